@@ -1,0 +1,68 @@
+"""The panel: the parts, and what may be asked of them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from lint.panel.parts import (
+    Bar,
+    Closeness,
+    Contact,
+    Dimension,
+    Fastener,
+    Frame,
+    Opening,
+    Origin,
+    Point,
+    Scale,
+    Scroll,
+    Unread,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Panel:
+    """A grille panel in real millimetres, y down, zero at the upper left of the page's viewBox.
+
+    `origin` is the upper left outside corner of the frame (of the page where there is no frame): reports give
+    places from there. `page_zero` and `scale.mm_per_unit` lead back to page units:
+    `page unit = page_zero + mm / mm_per_unit`.
+
+    `scrolls` and `samples` are apart; `bars` are infill bars that are no scroll. `closeness` lists every pair
+    of bars (turns of one bar too) that overlap or come nearer than the sheet's clear gap, contacts excepted.
+    `doubles` names objects drawn twice on one another: (kept, dropped). `looks_off` lists words that no end
+    took, marks that stand by nothing, and the like: (sentence, origin, place).
+    """
+
+    title: str
+    scale: Scale
+    page_zero: tuple[float, float]
+    page_extent: tuple[float, float, float, float] | None  # real mm
+    origin: Point
+    frame: Frame | None
+    scrolls: tuple[Scroll, ...]
+    samples: tuple[Scroll, ...]
+    bars: tuple[Bar, ...]
+    fasteners: tuple[Fastener, ...]
+    contacts: tuple[Contact, ...]
+    closeness: tuple[Closeness, ...]
+    openings: tuple[Opening, ...]
+    dimensions: tuple[Dimension, ...]
+    unread: tuple[Unread, ...]
+    doubles: tuple[tuple[Origin, Origin], ...]
+    looks_off: tuple[tuple[str, Origin, Point], ...]
+    notes: tuple[str, ...]
+    counts: dict[str, int]  # read, words, passed over, hidden, unread: they add up to `elements`
+    elements: int
+    digest: str
+    crossings: bool = False  # bars lie over one another: a front view cannot show the true gap
+
+    @property
+    def families(self) -> tuple[tuple[Scroll, ...], ...]:
+        """Scrolls (samples excepted) by family, in order of number; those of family 0 are left out."""
+        numbers = sorted({s.family for s in self.scrolls if s.family})
+        return tuple(tuple(s for s in self.scrolls if s.family == n) for n in numbers)
+
+    def from_origin(self, point: Point) -> Point:
+        """A point of the panel as reports give it: mm from the frame's upper left outside corner."""
+        return (point[0] - self.origin[0], point[1] - self.origin[1])

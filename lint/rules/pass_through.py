@@ -1,0 +1,13 @@
+"""Not built yet."""
+
+from __future__ import annotations
+
+from lint.panel.panel import Panel
+from lint.result import Result
+from lint.rules._rule import not_applicable, rule
+from lint.sheet.sheet import Sheet
+
+
+@rule("pass-through")
+def pass_through(panel: Panel, sheet: Sheet) -> Result:
+    return not_applicable("pass-through", "not built yet")
