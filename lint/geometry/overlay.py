@@ -32,9 +32,7 @@ def overlay(moving: Curve, fixed: Curve, *, accuracy: float = 0.02, enough: floa
     raise NotImplementedError
 
 
-def gap_between(
-    a: Curve, b: Curve, accuracy: float = 0.02
-) -> tuple[float, tuple[float, float], tuple[float, float]]:
+def gap_between(a: Curve, b: Curve, accuracy: float = 0.02) -> tuple[float, tuple[float, float], tuple[float, float]]:
     """Two-way Hausdorff distance of two curves as they lie, with the two ends of the largest gap. mm."""
     raise NotImplementedError
 
