@@ -147,7 +147,8 @@ class Paper:
 
     def _layer(self, number: int, name: str) -> str:
         inside = "\n    ".join(self.layers[name])
-        return f'  <g id="layer{number}" inkscape:groupmode="layer" inkscape:label={quoteattr(name)}>\n    {inside}\n  </g>'
+        start = f'  <g id="layer{number}" inkscape:groupmode="layer" inkscape:label={quoteattr(name)}>'
+        return f"{start}\n    {inside}\n  </g>"
 
 
 def _stroke(colour: str, width: str) -> str:

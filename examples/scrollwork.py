@@ -8,6 +8,7 @@ curve is written as cubic pieces, one for each quarter of a right angle of turni
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -106,7 +107,7 @@ def path_data(scroll: Spiral, *, unit: float = 1.0, digits: int = 4, reverse: bo
     knots = _short_enough(knots, scroll.along)
     ways = np.column_stack([np.cos(scroll.heading), np.sin(scroll.heading)])
     pieces = []
-    for a, b in zip(knots[:-1], knots[1:], strict=True):
+    for a, b in pairwise(knots):
         step = scroll.along[b] - scroll.along[a]
         handle = step / 3 * (1 + (scroll.heading[b] - scroll.heading[a]) ** 2 / 48)
         p, q = scroll.points[a], scroll.points[b]
@@ -123,5 +124,5 @@ def path_data(scroll: Spiral, *, unit: float = 1.0, digits: int = 4, reverse: bo
 def _short_enough(knots: NDArray[np.intp], along: Floats) -> NDArray[np.intp]:
     """Knots with one more in the middle of every piece that is longer than a twelfth of the bar."""
     limit = along[-1] / 12
-    more = [(a + b) // 2 for a, b in zip(knots[:-1], knots[1:], strict=True) if along[b] - along[a] > limit]
+    more = [(a + b) // 2 for a, b in pairwise(knots) if along[b] - along[a] > limit]
     return np.unique(np.concatenate([knots, np.array(more, dtype=knots.dtype)]))
