@@ -31,8 +31,7 @@ def strip_marks(root: etree._Element) -> bool:
         _take_out(group)
     if kept is not None and grown is not None and same_page(tuple(root.get(name) for name in _SIZE), grown):
         _give_back(root, kept)
-    for name in (PAGE, GROWN):
-        root.attrib.pop(name, None)
+    _drop(root, (PAGE, GROWN))
     return True
 
 
@@ -84,6 +83,12 @@ def _take_out(group: etree._Element) -> None:
 def _give_back(root: etree._Element, kept: str) -> None:
     for name, value in zip(_SIZE, kept.split("|"), strict=False):
         if value == "-":
-            root.attrib.pop(name, None)
+            _drop(root, (name,))
         else:
             root.set(name, value)
+
+
+def _drop(element: etree._Element, names: tuple[str, ...]) -> None:
+    for name in names:
+        if name in element.attrib:
+            del element.attrib[name]
