@@ -7,9 +7,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from lint.geometry.curve import Curve
+from lint.geometry.curve import Curve, curve
 
 Floats = NDArray[np.float64]
+
+# The most chords that one piece is cut into. 2^14 chords hold 0.01 mm on a single piece kilometres long; a piece
+# beyond that is no grille, and without a bound a stray 1e300 would fill the memory.
+MOST_CHORDS = 1 << 14
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -29,5 +33,31 @@ class Chain:
         return Chain(moved, self.closed)
 
     def flattened(self, accuracy: float) -> Curve:
-        """Points on the chain such that no chord leaves it by more than `accuracy`, in the chain's own unit."""
-        raise NotImplementedError
+        """Points on the chain such that no chord leaves it by more than `accuracy`, in the chain's own unit.
+
+        Each piece is cut into equal steps of its parameter, as many as the bound on its second derivative asks
+        (Wang 1984: n^2 = 6/8 M / accuracy, M the largest second difference of the control points; the bound is
+        never under the true need). A piece gets 2^14 chords at most. Raises ValueError where the chain has fewer
+        than two distinct points, a number is not finite, or `accuracy` is not positive.
+        """
+        if not accuracy > 0:
+            raise ValueError(f"an accuracy must be over 0, not {accuracy}")
+        if not np.isfinite(self.cubics).all() or len(self.cubics) == 0:
+            raise ValueError("a chain needs at least one piece, of finite numbers")
+        chords = _chords(self.cubics, accuracy)
+        which = np.repeat(np.arange(len(chords)), chords)
+        first = np.cumsum(chords) - chords
+        t = ((np.arange(len(which)) - first[which] + 1) / chords[which])[:, None]
+        u = 1 - t
+        p = self.cubics[which]
+        points = u * u * u * p[:, 0] + 3 * u * u * t * p[:, 1] + 3 * u * t * t * p[:, 2] + t * t * t * p[:, 3]
+        ends = first + chords - 1
+        points[ends] = self.cubics[:, 3]  # a piece ends exactly where it was drawn to end
+        return curve(np.concatenate([self.cubics[0, :1], points]), self.closed)
+
+
+def _chords(cubics: Floats, accuracy: float) -> NDArray[np.int64]:
+    second = np.diff(cubics, n=2, axis=1)
+    most = np.hypot(second[..., 0], second[..., 1]).max(axis=1)
+    needed = np.ceil(np.sqrt(0.75 * most / accuracy))
+    return np.clip(needed, 1, MOST_CHORDS).astype(np.int64)
