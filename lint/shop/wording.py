@@ -1,0 +1,82 @@
+"""How the shop's papers say lengths, sections and masses; the cautions; and names made harmless."""
+
+from __future__ import annotations
+
+import html
+import math
+import unicodedata
+from fractions import Fraction
+
+from lint.lengths import INCH
+from lint.sheet.sheet import Section
+from lint.shop.weights import POUND
+
+FINEST = 32  # parts of an inch that a rule shows
+SHOWN = 80  # characters of a name
+
+CAUTIONS = (
+    "Never forge or weld galvanised stock: zinc fume gives a fever hours later (AWS Safety and Health Fact Sheet 25).",
+    "Wear eye protection with side shields against flying scale (29 CFR 1910.133), hearing protection, "
+    "natural-fibre clothes and closed shoes; keep water, first aid and a fire watch at hand (common practice).",
+    "Cut and forge one trial piece first: heats lose metal to scale, and a drawing cannot tell how you hammer.",
+    "This is reckoned from a drawing. It is no check of structure or code: loads, fixings, climbing, pools, stairs, "
+    "escape windows and fire routes are for the local code and a licensed person to decide.",
+    "Try the forged piece all over with a real ball of the sheet's size, under a push; leave no sharp end within "
+    "reach, nor a crotch that narrows downward and can catch a neck or clothing.",
+)
+
+
+def clean(name: str, most: int = SHOWN) -> str:
+    """A name fit for a terminal or a page's text: control characters and bidirectional marks out, white space
+    folded, cut to `most` characters. Markup is not escaped here: `escaped` does that."""
+    kept = "".join(c if unicodedata.category(c)[0] not in "C" else " " for c in name)
+    folded = " ".join(kept.split())
+    return folded if len(folded) <= most else folded[: most - 1] + "…"
+
+
+def escaped(name: str) -> str:
+    """`clean`, with markup made plain text for HTML and SVG."""
+    return html.escape(clean(name), quote=True)
+
+
+def fraction(mm: float, finest: int = FINEST) -> str:
+    """Inches as a mixed fraction to 1/`finest`, nearest: 24 1/8. Without the unit."""
+    parts = Fraction(round(mm / INCH * finest), finest)
+    whole, rest = divmod(abs(parts), 1)
+    sign = "-" if parts < 0 else ""
+    if not rest:
+        return f"{sign}{whole}"
+    return f"{sign}{whole} {rest}" if whole else f"{sign}{rest}"
+
+
+def length(mm: float, units: str, decimals: int = 1) -> str:
+    """A length for a table whose head names the unit: 612.5, or 24 1/8."""
+    return fraction(mm) if units == "in" else f"{mm:.{decimals}f}"
+
+
+def with_unit(mm: float, units: str, decimals: int = 1) -> str:
+    """A length that stands alone: 612.5 mm, or 24 1/8 in."""
+    return f"{length(mm, units, decimals)} {units}"
+
+
+def trimmed(mm: float, units: str) -> str:
+    """A nominal size: 12, 6.5, or 1/2."""
+    return fraction(mm) if units == "in" else f"{mm:.2f}".rstrip("0").rstrip(".")
+
+
+def section(of: Section, units: str) -> str:
+    """Width seen x depth, or a round bar's diameter: 6 x 12, 1/4 x 1/2, Ø12."""
+    if of.depth is None:
+        return f"Ø{trimmed(of.width, units)}"
+    return f"{trimmed(of.width, units)} x {trimmed(of.depth, units)}"
+
+
+def mass(kg: float, units: str) -> str:
+    """A mass with its unit: 0.45 kg, or 0.99 lb on an inch sheet."""
+    return f"{kg / POUND:.2f} lb" if units == "in" else f"{kg:.2f} kg"
+
+
+def cut_to(mm: float, units: str) -> float:
+    """The length in mm to set the saw to: up to the next whole millimetre, or 1/16 in (common practice)."""
+    step = INCH / 16 if units == "in" else 1.0
+    return math.ceil(mm / step - 1e-6) * step
