@@ -1,1 +1,104 @@
-"""Not built yet."""
+"""What is asked: the requirement sheet in force for a drawing."""
+
+from __future__ import annotations
+
+import os
+from functools import cache
+from pathlib import Path
+
+from lint.errors import BadSheet
+from lint.sheet.read import Stated, read_file, read_sheet
+from lint.sheet.sheet import Sheet
+from lint.sheet.whole import whole
+
+DEFAULT = "two-corner-panel"
+FILE = "requirements.toml"
+_HERE = Path(__file__).parent
+_DEEPEST = 8  # sheets built on sheets built on sheets
+_MOST = 64  # files in all
+_Stamp = tuple[str, int, int]
+_kept: dict[str, tuple[tuple[_Stamp, ...], Sheet]] = {}
+
+
+@cache
+def load_default() -> Sheet:
+    """The sheet that the package carries."""
+    return whole(_chain(DEFAULT, None, ()), None)
+
+
+def load(path: str) -> Sheet:
+    """The sheet in the file at `path`, or the bundled one of that name ("two-corner-panel"), complete.
+
+    BadSheet holds one sentence for each fault of it and of the sheets that it is based on. A file is read
+    anew only when it or one of those has changed.
+    """
+    if path in bundled() and not os.path.exists(path):
+        return load_default() if path == DEFAULT else whole((*_chain(DEFAULT, None, ()), *_chain(path, None, ())), None)
+    shown = _shown(path)
+    stamps, sheet = _kept.get(shown, ((), None))
+    if sheet is not None and stamps == _stamps(tuple(stamp[0] for stamp in stamps)):
+        return sheet
+    files = _chain(shown, None, ())
+    sheet = whole(files, shown)
+    _kept[shown] = (_stamps(tuple(file.path for file in files)), sheet)
+    return sheet
+
+
+def sheet_for(drawing_path: str) -> Sheet:
+    """The sheet for a drawing: the nearest requirements.toml in its folder or above, else the default one.
+
+    "-" is a drawing in the current folder. BadSheet as for `load`.
+    """
+    found = find("." if drawing_path == "-" else os.path.dirname(drawing_path) or ".")
+    return load(found) if found else load_default()
+
+
+def find(folder: str) -> str | None:
+    """The nearest requirements.toml in `folder` or above it, or None."""
+    at = Path(os.path.abspath(folder))
+    return next((str(up / FILE) for up in (at, *at.parents) if (up / FILE).exists()), None)
+
+
+def bundled() -> dict[str, Path]:
+    """The sheets that the package carries, by name: the default one, and limits of the sphere to build on."""
+    return {DEFAULT: _HERE / f"{DEFAULT}.toml"} | {p.stem: p for p in sorted((_HERE / "spheres").glob("*.toml"))}
+
+
+def _chain(name: str, above: str | None, seen: tuple[str, ...]) -> tuple[Stated, ...]:
+    """All files that the sheet rests on, what is based on first. `above` is the sheet that names this one."""
+    packed = bundled().get(name) if above or name in bundled() else None
+    path = name if packed or above is None else _shown(os.path.join(os.path.dirname(above), name))
+    if packed is None and above is not None and not name.endswith(".toml"):
+        known = ", ".join(bundled())
+        raise BadSheet((f'{above}: based_on: "{name}" is no sheet (expected a .toml file, or one of: {known}).',))
+    if path in seen or len(seen) >= _DEEPEST:
+        raise BadSheet(
+            (f"{above}: based_on: {' > '.join((*seen, path))} goes round, or nests deeper than {_DEEPEST}.",)
+        )
+    data = packed.read_bytes() if packed else read_file(path)
+    first = read_sheet(data, path)
+    below: tuple[Stated, ...] = ()
+    for base in first.based_on:
+        below += _chain(base, path, (*seen, path))
+        if len(below) > _MOST:
+            raise BadSheet((f"{path}: based_on: rests on more than {_MOST} files.",))
+    units = next((file.units for file in reversed(below) if file.units), None)
+    return (*below, first if first.units or units in (None, "mm") else read_sheet(data, path, units))
+
+
+def _shown(path: str) -> str:
+    """The path as a person would write it from here."""
+    full, here = os.path.abspath(path), os.path.abspath(".")
+    return os.path.relpath(full, here) if full.startswith(here.rstrip(os.sep) + os.sep) else full
+
+
+def _stamps(paths: tuple[str, ...]) -> tuple[_Stamp, ...]:
+    """When each file was last written, and its size; bundled sheets do not change."""
+    stamps = []
+    for path in paths:
+        try:
+            state = os.stat(path) if path not in bundled() else None
+        except OSError:
+            state = None
+        stamps.append((path, state.st_mtime_ns, state.st_size) if state else (path, 0, 0))
+    return tuple(stamps)
