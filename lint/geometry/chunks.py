@@ -1,0 +1,120 @@
+"""Long polylines in short chunks, and which points of one come near which segments of another."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Whole = NDArray[np.intp]
+Keep = Callable[[Whole, Whole], NDArray[np.bool_]]
+
+CHUNK = 12  # points: longer chunks have fewer, looser boxes
+BLOCK = 400_000  # point-to-segment distances worked at a time: bounds the memory
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Chunks:
+    """Points `xy` (n, 2), each with the segment that leads to `following` (itself at the end of a line), and its
+    `station` along all lines one after another, mm. Chunk c holds points `start[c]` to `start[c + 1]`; it belongs
+    to the thing `owner[c]` and lies within `box[c]` (left, top, right, bottom)."""
+
+    xy: Floats
+    following: Floats
+    station: Floats
+    start: Whole
+    owner: Whole
+    box: Floats
+
+    def owner_of_point(self, point: Whole) -> Whole:
+        """The owner of each point."""
+        found: Whole = self.owner[np.searchsorted(self.start, point, side="right") - 1]
+        return found
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class NearRecords:
+    """For a point and another owner within reach: the nearest of its segments, the foot on it and how far. mm."""
+
+    point: Whole
+    segment: Whole
+    foot: Floats
+    foot_station: Floats
+    distance: Floats
+
+
+def chunked(xy: Floats, line: Whole, owner: Whole) -> Chunks:
+    """Chunks of polylines given as one run of points, each with the number of its line and its owner."""
+    same = np.concatenate([line[1:] == line[:-1], [False]])
+    following = np.where(same[:, None], np.roll(xy, -1, axis=0), xy)
+    long = np.hypot(*(following - xy).T)
+    station = np.concatenate([[0.0], np.cumsum(np.where(same, long, 1e3))[:-1]])
+    first = np.flatnonzero(np.concatenate([[True], line[1:] != line[:-1]]))
+    within = np.arange(len(xy)) - np.repeat(first, np.diff([*first, len(xy)]))
+    start = np.flatnonzero(within % CHUNK == 0)
+    low = np.minimum.reduceat(np.minimum(xy, following), start)
+    high = np.maximum.reduceat(np.maximum(xy, following), start)
+    return Chunks(xy, following, station, np.append(start, len(xy)), owner[start], np.hstack([low, high]))
+
+
+def near_records(chunks: Chunks, reach: float, keep: Keep, *, each_segment: bool = False) -> NearRecords:
+    """Every point with the nearest segment of each other thing within `reach` mm.
+
+    `keep(a, b)` says which pairs of chunks (by number) are looked at. With `each_segment` all segments within
+    reach are kept, not only the nearest.
+    """
+    left, top, right, bottom = (chunks.box + np.array([-reach, -reach, reach, reach])).T
+    tree = shapely.STRtree(shapely.box(*chunks.box.T))
+    a, b = tree.query(shapely.box(left, top, right, bottom))
+    wanted = keep(a, b)
+    point, other = _points_near_boxes(chunks, a[wanted], b[wanted], reach)
+    size = max(1, BLOCK // CHUNK)
+    parts = [_distances(chunks, point[k : k + size], other[k : k + size], reach) for k in range(0, len(point), size)]
+    if not parts:
+        parts = [_distances(chunks, point, other, reach)]
+    found = NearRecords(*(np.concatenate([getattr(p, f) for p in parts]) for f in NearRecords.__slots__))
+    return found if each_segment else _nearest_only(chunks, found)
+
+
+def _points_near_boxes(chunks: Chunks, a: Whole, b: Whole, reach: float) -> tuple[Whole, Whole]:
+    """The points of chunks `a` that lie within reach of the boxes of chunks `b`: (point, chunk) rows."""
+    point, row = _spread(chunks.start, a)
+    other = b[row]
+    box, xy = chunks.box[other], chunks.xy[point]
+    out = np.maximum(np.maximum(box[:, :2] - xy, xy - box[:, 2:]), 0.0)
+    near = (out**2).sum(axis=1) <= reach * reach
+    return point[near], other[near]
+
+
+def _spread(start: Whole, chunk: Whole) -> tuple[Whole, Whole]:
+    """All points of each chunk in turn, and the row of `chunk` that each came from."""
+    counts = start[chunk + 1] - start[chunk]
+    row = np.repeat(np.arange(len(chunk)), counts)
+    offset = np.arange(len(row)) - np.repeat(np.cumsum(counts) - counts, counts)
+    return start[chunk][row] + offset, row
+
+
+def _distances(chunks: Chunks, point: Whole, other: Whole, reach: float) -> NearRecords:
+    segment, row = _spread(chunks.start, other)
+    p, a = chunks.xy[point[row]], chunks.xy[segment]
+    along = chunks.following[segment] - a
+    square = (along**2).sum(axis=1)
+    t = np.clip(((p - a) * along).sum(axis=1) / np.where(square > 0, square, 1.0), 0.0, 1.0)
+    foot = a + t[:, None] * along
+    distance = np.hypot(*(p - foot).T)
+    near = distance <= reach
+    station = chunks.station[segment] + t * np.sqrt(square)
+    return NearRecords(point[row][near], segment[near], foot[near], station[near], distance[near])
+
+
+def _nearest_only(chunks: Chunks, found: NearRecords) -> NearRecords:
+    owner = chunks.owner_of_point(found.segment)
+    order = np.lexsort((found.distance, owner, found.point))
+    point, owner = found.point[order], owner[order]
+    first = np.concatenate([[True], (np.diff(point) != 0) | (np.diff(owner) != 0)])[: len(order)]
+    kept = order[first]
+    return NearRecords(*(getattr(found, f)[kept] for f in NearRecords.__slots__))

@@ -1,0 +1,97 @@
+"""Who touches whom, who runs into whom, and where metal comes close without touching."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from lint.geometry.approach import Approach, approaches, widths
+from lint.geometry.area import Area
+from lint.geometry.turns import CameBack, come_back
+from lint.panel.parts import FRAME, Bar, Closeness, Contact, Frame
+from lint.sheet.sheet import Sheet
+
+# Of the slenderer bar's width: two bars that share so much lie over one another, rather than running in.
+LIES_OVER = 0.9
+
+Found = tuple[tuple[Contact, ...], tuple[Closeness, ...], bool]
+
+
+def contacts_of(frame: Frame | None, bars: Sequence[Bar], sheet: Sheet) -> Found:
+    """(contacts, closeness, whether bars lie over one another) of the frame as a whole and the bars.
+
+    A contact is a place where metal comes within the sheet's contact tolerance, or runs in: who runs in touches
+    too, so that one cause is one fail. Closeness holds the places that run in deeper than the sheet's overlap, and
+    those nearer than its clear gap that do not touch (unless another bar fills the gap); also the turns of one bar
+    (both ids equal) that touch, run in or come close. Bars whose width is not known have no metal and are left out.
+    """
+    named = _named(frame, bars)
+    ids, metals = [name for name, _ in named], [metal for _, metal in named]
+    found = approaches(metals, touch=sheet.tolerances.contact, reach=sheet.clearance.clear)
+    contacts = tuple(
+        Contact(bars=(ids[a.first], ids[a.second]), at=a.at, gap=a.gap, length=a.length) for a in found if a.touches
+    )
+    deep = [close for a in found if a.touches and (close := _run_in(a, ids, metals, sheet))]
+    near = [_near_miss(a, ids) for a in found if not a.touches and not _filled(a, found, metals)]
+    turns = _turns(bars, sheet)
+    closeness = (*deep, *near, *turns)
+    width = dict(zip(ids, widths(metals), strict=True))
+    crossings = any(c.depth >= LIES_OVER * min(width[b] for b in c.bars) for c in (*deep, *turns))
+    return contacts, closeness, crossings
+
+
+def _named(frame: Frame | None, bars: Sequence[Bar]) -> list[tuple[str, Area]]:
+    whole = [(FRAME, frame.metal)] if frame and frame.metal and not frame.metal.empty else []
+    return whole + [(bar.id, bar.metal) for bar in bars if bar.metal is not None and not bar.metal.empty]
+
+
+def _run_in(a: Approach, ids: Sequence[str], metals: Sequence[Area], sheet: Sheet) -> Closeness | None:
+    """The place as a run-in, where it is deeper than the sheet lets a touch be drawn."""
+    limit = sheet.clearance.overlap
+    if a.into <= limit / 2:  # a shared area is at most twice as thick as its boundary lies inside
+        return None
+    parts = metals[a.first].overlap(metals[a.second]).parts
+    if not parts:
+        return None
+    shared = min(parts, key=lambda part: _off(part, a.at))
+    depth = max(shared.depth(), a.into)
+    if depth <= limit:
+        return None
+    bars = (ids[a.first], ids[a.second])
+    return Closeness(bars=bars, at=shared.inside_point, gap=0.0, depth=depth, between=a.between, shared=shared)
+
+
+def _off(part: Area, point: tuple[float, float]) -> float:
+    left, top, right, bottom = part.extent
+    return max(left - point[0], point[0] - right, 0.0) + max(top - point[1], point[1] - bottom, 0.0)
+
+
+def _near_miss(a: Approach, ids: Sequence[str]) -> Closeness:
+    bars = (ids[a.first], ids[a.second])
+    return Closeness(bars=bars, at=a.at, gap=a.gap, depth=0.0, between=a.between)
+
+
+def _filled(near: Approach, found: Sequence[Approach], metals: Sequence[Area]) -> bool:
+    """Whether a third bar lies in the gap: two scrolls either side of a thin bar do not come close to one another."""
+    sides = {near.first, near.second}
+    others = {a.first if a.second in sides else a.second for a in found if len(sides & {a.first, a.second}) == 1}
+    return any(metals[other].holds(near.at) for other in others)
+
+
+def _turns(bars: Sequence[Bar], sheet: Sheet) -> list[Closeness]:
+    known = [bar for bar in bars if bar.width is not None and not bar.unread]
+    widths = [bar.widths if bar.widths is not None else float(bar.width or 0.0) for bar in known]
+    found = come_back([bar.line for bar in known], widths, sheet.clearance.clear)
+    return [_own(place, known[place.index].id) for place in found]
+
+
+def _own(place: CameBack, name: str) -> Closeness:
+    (ax, ay), (bx, by) = place.between
+    depth = place.shared.depth() if place.shared and not place.shared.empty else 0.0
+    return Closeness(
+        bars=(name, name),
+        at=((ax + bx) / 2, (ay + by) / 2),
+        gap=place.gap,
+        depth=depth,
+        between=place.between,
+        shared=place.shared if depth else None,
+    )

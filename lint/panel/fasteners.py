@@ -1,0 +1,179 @@
+"""What each fastener holds, and which contacts are held."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from math import hypot
+
+from lint.geometry.approach import beside, meeting
+from lint.geometry.area import Area, disc
+from lint.panel.parts import FRAME, Bar, Contact, Fastener, Frame, Origin, Point
+from lint.sheet.sheet import Sheet
+
+Held = tuple[tuple[Fastener, ...], tuple[Contact, ...]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class FastenerMark:
+    """A fastener as drawn: `kind` "collar", "rivet", "screw" or "weld"; its axis, its size (length over width, or
+    the diameter twice, mm) and its area."""
+
+    kind: str
+    id: str
+    origin: Origin
+    at: Point
+    size: tuple[float, float]
+    area: Area
+
+
+def fasten(
+    marks: Sequence[FastenerMark], frame: Frame | None, bars: Sequence[Bar], contacts: Sequence[Contact], sheet: Sheet
+) -> Held:
+    """(fasteners with what they hold, contacts with what holds them). mm.
+
+    A collar embraces every bar whose metal its area meets (by more than the contact tolerance: a bar that its edge
+    only grazes lies outside); rivets, screws and welds hold the bars within their radius plus the tolerance of the
+    axis. A contact is held by the fastener that holds both its bars and stands on it.
+    """
+    ids, metals = _metals(frame, bars)
+    lines = {bar.id: bar for bar in bars}
+    touch = sheet.tolerances.contact
+    index = _by_pair(contacts)
+    held_by: dict[int, list[str]] = {}
+    fasteners = []
+    for mark, holds in zip(marks, _holds(marks, metals, touch), strict=True):
+        names = tuple(ids[k] for k in holds)
+        on = _contacts_there(mark, names, index, contacts, touch)
+        for k in on:
+            held_by.setdefault(k, []).append(mark.id)
+        gap = _widest_gap(mark, names, [metals[k] for k in holds], [contacts[k] for k in on], touch)
+        to_contact = _to_contact(mark, [contacts[k] for k in on] or contacts)
+        short = _short(mark, [lines[name] for name in names if name in lines]) if mark.kind == "collar" else 0.0
+        fasteners.append(_fastener(mark, names, gap=gap, to_contact=to_contact, short=short))
+    held = tuple(replace(c, fasteners=tuple(held_by.get(k, ()))) for k, c in enumerate(contacts))
+    return tuple(fasteners), held
+
+
+def _metals(frame: Frame | None, bars: Sequence[Bar]) -> tuple[list[str], list[Area]]:
+    named = [(FRAME, frame.metal)] if frame and frame.metal and not frame.metal.empty else []
+    named += [(bar.id, bar.metal) for bar in bars if bar.metal is not None and not bar.metal.empty]
+    return [name for name, _ in named], [metal for _, metal in named]
+
+
+def _holds(marks: Sequence[FastenerMark], metals: Sequence[Area], touch: float) -> list[list[int]]:
+    """For each mark the metals that it holds, by index."""
+    holds: list[list[int]] = [[] for _ in marks]
+    collars = [k for k, mark in enumerate(marks) if mark.kind == "collar"]
+    shrunk = [_shrunk(marks[k].area, touch) for k in collars]
+    for k, metal in meeting(shrunk, metals):
+        holds[collars[k]].append(metal)
+    pins = [k for k, mark in enumerate(marks) if mark.kind != "collar"]
+    reach = [max(marks[k].size) / 2 + touch for k in pins]
+    for near in beside([marks[k].at for k in pins], metals, reach):
+        holds[pins[near.point]].append(near.area)
+    return holds
+
+
+def _shrunk(area: Area, by: float) -> Area:
+    smaller = area.grown(-by)
+    return area if smaller.empty else smaller
+
+
+def _by_pair(contacts: Sequence[Contact]) -> dict[frozenset[str], list[int]]:
+    index: dict[frozenset[str], list[int]] = {}
+    for k, contact in enumerate(contacts):
+        index.setdefault(frozenset(contact.bars), []).append(k)
+    return index
+
+
+def _contacts_there(
+    mark: FastenerMark,
+    names: Sequence[str],
+    index: dict[frozenset[str], list[int]],
+    contacts: Sequence[Contact],
+    touch: float,
+) -> list[int]:
+    """The contacts between bars it holds that it stands on: for each pair the nearest, within the mark's own reach."""
+    on = []
+    reach = hypot(*mark.size) / 2 if mark.kind == "collar" else max(mark.size) / 2
+    for pair in _pairs(names):
+        near = [(_apart(mark.at, contacts[k].at), k) for k in index.get(frozenset(pair), ())]
+        if near:
+            off, nearest = min(near)
+            if off <= reach + touch + contacts[nearest].length / 2:
+                on.append(nearest)
+    return on
+
+
+def _pairs(names: Sequence[str]) -> Iterable[tuple[str, str]]:
+    return ((a, b) for i, a in enumerate(names) for b in names[i + 1 :])
+
+
+def _apart(a: Point, b: Point) -> float:
+    return hypot(a[0] - b[0], a[1] - b[1])
+
+
+def _widest_gap(
+    mark: FastenerMark, names: Sequence[str], metals: Sequence[Area], on: Sequence[Contact], touch: float
+) -> float | None:
+    """The widest gap left among the bars it holds, going from each to its nearest neighbour; None for under two."""
+    if len(names) < 2:
+        return None
+    touching = {frozenset(contact.bars): contact.gap for contact in on}
+    reach = mark.area if mark.kind == "collar" else disc(*mark.at, max(mark.size) / 2 + touch)
+    inside: dict[int, Area] = {}
+
+    def between(i: int, j: int) -> float:
+        known = touching.get(frozenset((names[i], names[j])))
+        if known is not None:
+            return known
+        for k in (i, j):
+            if k not in inside:
+                inside[k] = metals[k].overlap(reach)
+        return inside[i].distance(inside[j])
+
+    joined, left, widest = [0], set(range(1, len(names))), 0.0
+    while left:
+        gap, nearest = min((between(i, j), j) for i in joined for j in left)
+        widest = max(widest, gap)
+        joined.append(nearest)
+        left.remove(nearest)
+    return widest
+
+
+def _to_contact(mark: FastenerMark, contacts: Sequence[Contact]) -> float | None:
+    return min((_apart(mark.at, contact.at) for contact in contacts), default=None)
+
+
+def _fastener(
+    mark: FastenerMark, holds: tuple[str, ...], *, gap: float | None, to_contact: float | None, short: float
+) -> Fastener:
+    return Fastener(
+        id=mark.id,
+        kind=mark.kind,
+        origin=mark.origin,
+        at=mark.at,
+        size=mark.size,
+        area=mark.area,
+        holds=holds,
+        to_contact=to_contact,
+        gap=gap,
+        short=short,
+    )
+
+
+def _short(mark: FastenerMark, bars: Sequence[Bar]) -> float:
+    """How far the faces of a bar that the collar meets lie outside it, mm: 0 where it wraps them all."""
+    return max((_left_out(mark, bar) for bar in bars), default=0.0)
+
+
+def _left_out(mark: FastenerMark, bar: Bar) -> float:
+    """Of the bar's two faces where it passes nearest the collar's middle, how far the worse one lies outside."""
+    if bar.width is None or bar.unread:
+        return 0.0
+    s, _ = bar.line.nearest(mark.at)
+    middle, way = bar.line.at(s), bar.line.tangent(s)
+    half = bar.width / 2
+    faces = [(float(middle[0] + k * half * -way[1]), float(middle[1] + k * half * way[0])) for k in (-1, 1)]
+    return max(mark.area.distance(disc(x, y, 0.01)) for x, y in faces)

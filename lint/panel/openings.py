@@ -1,0 +1,45 @@
+"""The holes of the panel: what is left free inside the frame, and the largest circle in each."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from lint.geometry.area import Area, area, union
+from lint.geometry.circle import largest_circles
+from lint.panel.parts import Bar, Fastener, Frame, Opening
+from lint.sheet.sheet import Sheet
+
+SLIVER = 1.0  # mm2: what is left beside a touch drawn with rounding errors is no opening
+
+
+def openings_of(
+    frame: Frame | None, bars: Sequence[Bar], fasteners: Sequence[Fastener], sheet: Sheet
+) -> tuple[Opening, ...]:
+    """Every opening inside the frame, less all metal, with its largest circle within 0.02 mm; largest circle first.
+
+    Collars and rivets count as metal only where the sheet says so. () where the frame does not close. Bars whose
+    width is not known have no metal: the rule that reads these openings must say so.
+    """
+    inside = _inside(frame)
+    if inside is None:
+        return ()
+    metals = [bar.metal for bar in bars if bar.metal is not None]
+    if frame and frame.metal:
+        metals.append(frame.metal)
+    if sheet.pass_through.fasteners_are_metal:
+        metals += [fastener.area for fastener in fasteners]
+    faces = [face for face in inside.less(union(metals)).parts if face.size >= SLIVER]
+    circles = largest_circles(faces)
+    found = [
+        Opening(area=face, at=(circle.x, circle.y), diameter=circle.diameter)
+        for face, circle in zip(faces, circles, strict=True)
+    ]
+    return tuple(sorted(found, key=lambda hole: (-hole.diameter, hole.at)))
+
+
+def _inside(frame: Frame | None) -> Area | None:
+    """All that the frame encloses."""
+    if frame is None or not frame.closed or frame.inner is None:
+        return None
+    rings = [frame.inner, *(frame.metal.holes if frame.metal else ())]
+    return union([area([ring.points]) for ring in rings])

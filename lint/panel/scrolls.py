@@ -1,0 +1,61 @@
+"""C, S or other: what a scroll's two curls do, from the signed turning of its centreline."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from lint.geometry.bending import bending, turning
+from lint.geometry.curve import Curve
+from lint.panel.parts import Bar, End, Scroll
+from lint.sheet.sheet import Sheet
+
+# A curve sampled every few degrees reads up to half a step short at each end of its turning.
+SHORT_READING = 1.0  # deg
+# The slackest place of a C is looked for away from its tips, whose last bit is often drawn straight.
+TIP = 0.08  # of the length
+SMOOTHED = 1 / 12  # of the length: longer would hide a small curl, shorter would find a hand's tremble
+
+
+def shape_of(bar: Bar, sheet: Sheet, sample: bool = False) -> Scroll:
+    """The bar as a scroll: its kind and how far each curl turns (full turns); its ends are not named yet.
+
+    C: the turning keeps one sign; S: it changes sign once; "other" for the rest, with the reason: a closed path,
+    an outline that is no bar, or a curl that turns less than the sheet asks.
+    """
+    kind, turns, why = _shape(bar)
+    asked = sheet.scroll_count.turn
+    short = [turn * 360 for turn in turns if turn * 360 < asked - SHORT_READING]
+    if short and not why:
+        which = "one curl turns" if len(short) == 1 else "its curls turn"
+        kind, why = "other", f"{which} only {min(short):.0f}° of the {asked:g}° asked"
+    first, last = bar.line.points[0], bar.line.points[-1]
+    ends = (End(at=(float(first[0]), float(first[1])), name=None), End(at=(float(last[0]), float(last[1])), name=None))
+    return Scroll(bar=bar, kind=kind, turns=turns, ends=ends, sample=sample, why_other=why)
+
+
+def _shape(bar: Bar) -> tuple[str, tuple[float, ...], str]:
+    """(kind, full turns of each curl in path order, why it is no scroll or "")."""
+    if bar.unread:
+        return "other", (), f"its outline cannot be read as one bar: {bar.unread}"
+    if bar.line.closed:
+        return "other", (), "its path is closed, so it has no ends"
+    lobes = turning(bar.line).lobes
+    turns = tuple(abs(degrees) / 360 for _, _, degrees in lobes)
+    if not lobes:
+        return "other", (), "it does not bend"
+    if len(lobes) > 2:
+        return "other", turns, f"it bends {len(lobes)} ways in turn, where a C bends one way and an S two"
+    return ("S", turns, "") if len(lobes) == 2 else ("C", _curls_of_c(bar.line, turns[0]), "")
+
+
+def _curls_of_c(line: Curve, whole: float) -> tuple[float, float]:
+    """The turning of a C's two curls, either side of its slackest place; `whole` is both together, in full turns."""
+    bend = bending(line, window=line.length * SMOOTHED)
+    curve = np.abs(bend.curvature)
+    inner = np.flatnonzero((bend.s >= TIP * line.length) & (bend.s <= (1 - TIP) * line.length))
+    slackest = inner[int(np.argmin(curve[inner]))]
+    tighter = inner[curve[inner] > 1.05 * curve[slackest] + 1e-6]
+    low = max(tighter[tighter < slackest], default=inner[0])
+    high = min(tighter[tighter > slackest], default=inner[-1])
+    share = float(curve[: (low + high) // 2 + 1].sum() / curve.sum())
+    return whole * share, whole * (1 - share)
