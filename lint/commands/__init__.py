@@ -1,1 +1,47 @@
-"""Not built yet."""
+"""The command line. Each command is a module of its own, loaded only when it is called."""
+
+from __future__ import annotations
+
+from importlib import import_module
+
+import click
+
+from lint import __version__
+
+COMMANDS = {
+    "check": "Check drawings against the requirement sheet. The main job.",
+    "start": "Write a blank drawing, true size, with every layer in place.",
+    "stock": "List the stock: every bar, collar and rivet, and the bars to buy.",
+    "patterns": "Draw full-size patterns to print and forge against.",
+    "approve": "Write the approval record of a drawing that passes.",
+    "compare": "Hold the forged piece to the approved drawing.",
+    "rules": "List the rules, or explain one.",
+    "sheet": "Show the requirement sheet in force, with the source of every value.",
+}
+
+
+class _Commands(click.Group):
+    """A group that imports a command when it is asked for, so that a check loads only what a check needs."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        command: click.Command = getattr(import_module(f"lint.commands.{cmd_name}"), f"{cmd_name}_command")
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="grille-lint", message="%(prog)s %(version)s")
+def grille_lint() -> None:
+    """Read the drawing of a forged grille, measure it, and check it against the requirement sheet.
+
+    Draw the panel in any vector editor, name its layers (frame, scrolls, collars, rivets, ends, ...), save it as
+    SVG, and check it. The figures are those of the drawing: local code and licensed practice decide.
+    """

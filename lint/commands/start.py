@@ -1,0 +1,56 @@
+"""grille-lint start FILE --size 16x24in"""
+
+from __future__ import annotations
+
+import re
+import sys
+from pathlib import Path
+
+import click
+
+from lint.commands._said import refuse
+from lint.errors import Refused
+from lint.lengths import parse
+from lint.report.files import write_whole
+from lint.sheet import sheet_for
+from lint.shop.blank import blank
+
+_SIZE = re.compile(r"\s*(?P<wide>.+?)\s*[x×]\s*(?P<high>.+?)\s*", re.IGNORECASE)  # 16x24in, 400 x 600 mm, 1'-4" x 2'
+_UNIT = re.compile(r"(?P<unit>mm|cm|m|in|inch|inches|ft|\"|”|″)\s*$", re.IGNORECASE)
+
+
+def _size(text: str, units: str) -> tuple[float, float]:
+    """Width and height in mm; a unit at the end serves both, as in 16x24in."""
+    match = _SIZE.fullmatch(text)
+    if match is None:
+        raise ValueError(f"{text!r} is no size; write it like 16x24in or 400x600mm.")
+    wide, high = match["wide"], match["high"]
+    unit = _UNIT.search(high)
+    if unit and re.fullmatch(r"[\d.,/\s]+", wide):
+        wide += unit["unit"]
+    return parse(wide, units), parse(high, units)
+
+
+@click.command("start")
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--size", required=True, help="Outside width and height of the frame, like 16x24in or 400x600mm.")
+@click.option("--sheet", "sheet_name", default=None, help="A requirement sheet: a file, or a sheet that comes with it.")
+def start_command(file: Path, size: str, sheet_name: str | None) -> None:
+    """Write a blank drawing to FILE: true size, every layer in place, and a frame of the sheet's bar.
+
+    Open it in any vector editor, draw your scrolls on the layer of that name, and check it. A file that is
+    there already is left alone.
+    """
+    try:
+        sheet = sheet_for(file, sheet_name) if sheet_name else sheet_for(file)
+        wide, high = _size(size, sheet.units)
+        inches = re.search(r"in|\"|”|″|'|’|′", size, re.IGNORECASE) is not None
+        page = blank(wide, high, sheet, units="in" if inches else "mm")
+        if file.exists():
+            raise Refused(f"{file} is there already and is left as it is. Choose another name.")
+        write_whole(file, page)
+    except (Refused, ValueError) as trouble:
+        refuse(str(trouble))
+    click.echo(f"{file}: a blank panel, {size} outside, frame of {sheet.stock.frame.width:g} mm bar.")
+    click.echo(f"Draw on its layers, save it, then: grille-lint check {file}")
+    sys.exit(0)

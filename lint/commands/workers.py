@@ -1,0 +1,187 @@
+"""Work done in child processes, so that one drawing that breaks the geometry engine costs that drawing only.
+
+A worker is a fork of this process: it starts in milliseconds with everything loaded. Where the system has no
+fork, the work is done here, one piece after another, without that guard.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import pickle
+import select
+import signal
+import struct
+import time
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+Job = TypeVar("Job")
+Done = TypeVar("Done")
+
+CPU_SECONDS = 9.0  # of processor time for one drawing; the limits promise an answer within ten seconds
+WALL_SECONDS = 60.0  # a worker that waits instead of working is ended too
+NO_MEMORY = 3
+_HEAD = struct.Struct("!Q")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lost:
+    """A worker died over its job. `why` is a sentence."""
+
+    why: str
+
+
+@dataclass(slots=True)
+class _Worker:
+    pid: int
+    orders: int  # file descriptor to write jobs to
+    answers: int  # file descriptor to read results from
+    job: int = -1
+    since: float = 0.0
+
+
+def work_through(do: Callable[[Job], Done], jobs: Sequence[Job], count: int) -> Iterator[Done | Lost]:
+    """`do` each job in one of `count` workers; results in the order of the jobs, each as soon as its turn comes.
+
+    A job whose worker dies, or runs over its time, yields Lost; the others go on. Workers are ended when the
+    caller stops early.
+    """
+    if not hasattr(os, "fork"):
+        yield from map(do, jobs)
+        return
+    pool = [_start(do) for _ in range(max(1, min(count, len(jobs))))]
+    try:
+        yield from _serve(pool, do, jobs)
+    finally:
+        for worker in pool:
+            _end(worker)
+
+
+def _serve(pool: list[_Worker], do: Callable[[Job], Done], jobs: Sequence[Job]) -> Iterator[Done | Lost]:
+    ready: dict[int, Any] = {}
+    sent = told = 0
+    while told < len(jobs):
+        for worker in pool:
+            if worker.job < 0 and sent < len(jobs):
+                worker.job, worker.since = sent, time.monotonic()
+                with contextlib.suppress(OSError):  # a worker that is gone shows when its answer is read
+                    _send(worker.orders, jobs[sent])
+                sent += 1
+        for at, worker in enumerate(pool):
+            if worker.job >= 0 and _answered(worker):
+                job = worker.job
+                ready[job], pool[at] = _take(worker, do)
+        while told in ready:
+            yield ready.pop(told)
+            told += 1
+        busy = [worker.answers for worker in pool if worker.job >= 0]
+        if busy:
+            select.select(busy, [], [], 0.5)
+
+
+def _answered(worker: _Worker) -> bool:
+    if time.monotonic() - worker.since > WALL_SECONDS:
+        os.kill(worker.pid, signal.SIGKILL)
+    return bool(select.select([worker.answers], [], [], 0)[0])
+
+
+def _take(worker: _Worker, do: Callable[[Job], Done]) -> tuple[Any, _Worker]:
+    """The worker's answer, and the worker to go on with: a new one where it died."""
+    try:
+        answer = pickle.loads(_receive(worker.answers))
+    except EOFError:
+        return Lost(why=_epitaph(_bury(worker))), _start(do)
+    worker.job = -1
+    return answer, worker
+
+
+def _epitaph(status: int) -> str:
+    killed = os.WTERMSIG(status) if os.WIFSIGNALED(status) else 0
+    if killed in (signal.SIGPROF, signal.SIGKILL):
+        return (
+            f"The drawing took longer than {CPU_SECONDS:g} seconds to measure and was given up. "
+            "Simplify it: fewer nodes, no copies on one another, only the panel on its layers."
+        )
+    if not killed and os.waitstatus_to_exitcode(status) == NO_MEMORY:
+        return "The drawing needs more memory than a drawing may have. Simplify it: fewer nodes, no copies."
+    how = signal.Signals(killed).name if killed else f"exit {os.waitstatus_to_exitcode(status)}"
+    return (
+        f"The geometry engine stopped over this drawing ({how}), so nothing in it was judged. "
+        "Look for shapes with wild coordinates or thousands of copies on one another."
+    )
+
+
+def _start(do: Callable[[Any], Any]) -> _Worker:
+    orders_out, orders_in = os.pipe()
+    answers_out, answers_in = os.pipe()
+    pid = os.fork()
+    if pid == 0:
+        os.close(orders_in)
+        os.close(answers_out)
+        _labour(do, orders_out, answers_in)
+    os.close(orders_out)
+    os.close(answers_in)
+    return _Worker(pid, orders_in, answers_out)
+
+
+def _labour(do: Callable[[Any], Any], orders: int, answers: int) -> None:
+    """The worker's whole life. It never returns: a child must not run its parent's clean-up."""
+    code = 1
+    try:
+        signal.signal(signal.SIGINT, signal.SIG_IGN)
+        signal.signal(signal.SIGTERM, signal.SIG_DFL)
+        signal.signal(signal.SIGPROF, signal.SIG_DFL)
+        while True:
+            job = pickle.loads(_receive(orders))
+            signal.setitimer(signal.ITIMER_PROF, CPU_SECONDS)
+            done = do(job)
+            signal.setitimer(signal.ITIMER_PROF, 0)
+            _send(answers, done)
+    except EOFError:
+        code = 0
+    except MemoryError:
+        code = NO_MEMORY
+    finally:
+        os._exit(code)
+
+
+def _bury(worker: _Worker) -> int:
+    """Wait for a worker that is gone, and give its exit status."""
+    for end in (worker.orders, worker.answers):
+        with contextlib.suppress(OSError):
+            os.close(end)
+    with contextlib.suppress(ChildProcessError):
+        return os.waitpid(worker.pid, 0)[1]
+    return 0
+
+
+def _end(worker: _Worker) -> None:
+    """End a worker, whatever it is at: workers write no files, so nothing is left half done."""
+    with contextlib.suppress(ProcessLookupError):
+        os.kill(worker.pid, signal.SIGKILL)
+    _bury(worker)
+
+
+def _send(to: int, value: object) -> None:
+    data = pickle.dumps(value, pickle.HIGHEST_PROTOCOL)
+    view = memoryview(_HEAD.pack(len(data)) + data)
+    while view:
+        view = view[os.write(to, view) :]
+
+
+def _receive(source: int) -> bytes:
+    (size,) = _HEAD.unpack(_exactly(source, _HEAD.size))
+    return _exactly(source, size)
+
+
+def _exactly(source: int, size: int) -> bytes:
+    parts: list[bytes] = []
+    while size:
+        part = os.read(source, min(size, 1 << 20))
+        if not part:
+            raise EOFError
+        parts.append(part)
+        size -= len(part)
+    return b"".join(parts)
