@@ -44,12 +44,16 @@ def load(path: str) -> Sheet:
     return sheet
 
 
-def sheet_for(drawing_path: str) -> Sheet:
-    """The sheet for a drawing: the nearest requirements.toml in its folder or above, else the default one.
+def sheet_for(drawing_path: str | os.PathLike[str], named: str | None = None) -> Sheet:
+    """The sheet for a drawing: the one `named`, if any (a file or a bundled sheet), else the nearest
+    requirements.toml in its folder or above, else the default one.
 
     "-" is a drawing in the current folder. BadSheet as for `load`.
     """
-    found = find("." if drawing_path == "-" else os.path.dirname(drawing_path) or ".")
+    if named:
+        return load(named)
+    drawing = os.fspath(drawing_path)
+    found = find("." if drawing == "-" else os.path.dirname(drawing) or ".")
     return load(found) if found else load_default()
 
 

@@ -1,0 +1,189 @@
+"""The report for people, and one line for each finding for editors and hooks."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from textwrap import wrap
+
+from lint.lengths import INCH, say
+from lint.report.caution import CAUTION, entrapment, limit_used
+from lint.report.shown import plain, shown
+from lint.result import Kind, Place, Result, Sign, Source
+from lint.verdict import Verdict
+
+MOST = 200  # findings of one drawing
+_LONGEST = 1000  # characters of a sentence
+_WIDTH = 100
+_RED, _YELLOW, _GREEN, _AS_WAS = "\x1b[1;31m", "\x1b[1;33m", "\x1b[1;32m", "\x1b[0m"
+_INK = {"FAIL": _RED, "UNREADABLE": _RED, "review": _YELLOW, "REVIEW": _YELLOW, "pass": _GREEN, "PASS": _GREEN}
+_WORDS = {Kind.PASS: "pass", Kind.FAIL: "FAIL", Kind.REVIEW: "review", Kind.NOT_APPLICABLE: "not judged"}
+
+
+def report(verdicts: Sequence[Verdict], *, colour: bool = False) -> str:
+    """All that was found, for a person: each drawing with its verdict, each rule with figure, limit and mend.
+
+    `colour` adds ANSI colours to the result words; the words themselves carry the meaning. No control
+    character of a drawing's own words is in it, and at most 200 findings of one drawing.
+    """
+    blocks = ["\n".join(_drawing(verdict, colour)) for verdict in verdicts]
+    if len(verdicts) > 1:
+        blocks.append(_tally(verdicts))
+    blocks.append("\n".join(_fold(" ".join(filter(None, (entrapment(verdicts), CAUTION))), 0)))
+    return "\n\n".join(blocks) + "\n"
+
+
+def terse(verdicts: Sequence[Verdict]) -> str:
+    """`file:line: result rule: message`, one line for each finding (GNU Coding Standards, "Formatting Error
+    Messages"); nothing at all for a drawing that has none. The line is 1 where a finding has none."""
+    return "".join(f"{line}\n" for verdict in verdicts for line in _terse(verdict))
+
+
+def result_word(result: Result) -> str:
+    """The word for a result that people read: pass, FAIL, review, waived or not judged."""
+    return "waived" if result.waived else _WORDS[result.kind]
+
+
+def findings(result: Result) -> tuple[Place, ...]:
+    """The places of a result that somebody has to mend or look at, in order."""
+    return tuple(place for place in result.places if place.sign in (Sign.MEND, Sign.LOOK))
+
+
+def _tally(verdicts: Sequence[Verdict]) -> str:
+    counts = Counter(verdict.word for verdict in verdicts)
+    words = ", ".join(f"{counts[word]} {word}" for word in ("pass", "review", "fail", "unreadable") if counts[word])
+    return f"{len(verdicts)} drawings: {words}."
+
+
+def _drawing(verdict: Verdict, colour: bool) -> Iterator[str]:
+    yield f"{plain(verdict.path)}: {_inked(verdict.word.upper(), colour)}"
+    if verdict.panel is None:
+        yield from _fold(f"Line {verdict.line}: {verdict.error}" if verdict.line else verdict.error, 2)
+        return
+    yield from _head(verdict)
+    left = MOST
+    for result in verdict.results:
+        yield ""
+        yield from _result(result, verdict, colour, left)
+        left -= min(left, len(findings(result)))
+    for note in (*verdict.panel.notes, *verdict.sheet.warnings):
+        yield from ("", *_fold(f"Note: {_short(note)}", 2))
+    if verdict.active:
+        yield from ("", *_fold(f"Note: the drawing holds what a marked-up copy leaves out: {_row(verdict.active)}.", 2))
+
+
+def _head(verdict: Verdict) -> Iterator[str]:
+    """Title, scale and true size, and what it was held to."""
+    panel, sheet = verdict.panel, verdict.sheet
+    assert panel is not None
+    title = f"{shown(panel.title).rstrip('.')}. " if panel.title else ""
+    yield from _fold(f"{title}{_scale(verdict)}", 2)
+    yield from _fold(
+        f"Sheet {shown(sheet.name)}{f' ({plain(sheet.path)})' if sheet.path else ''}. {limit_used(verdict)}", 2
+    )
+    where = "frame's" if panel.frame is not None else "page's"
+    yield from _fold(f"Places are {sheet.units}, right and down from the {where} upper left corner.", 2)
+
+
+def _scale(verdict: Verdict) -> str:
+    panel, units = verdict.panel, verdict.sheet.units
+    assert panel is not None
+    if not panel.scale.known:
+        return "No scale is stated, so no length is judged."
+    says = shown(panel.scale.sources[0].says) if panel.scale.sources else ""
+    scale = f"Scale from {shown(panel.scale.by)}{f': {says}' if says else ''}."
+    if panel.frame is None or panel.frame.outside is None:
+        return f"{scale} No closed frame to give the true size of."
+    wide, high = (say(length, units) for length in panel.frame.outside)
+    return f"{scale} True size of the frame: {wide} wide, {high} high."
+
+
+def _result(result: Result, verdict: Verdict, colour: bool, left: int) -> Iterator[str]:
+    asked = f" (asked: {plain(result.asked)})" if result.asked else ""
+    word = result_word(result)
+    ink = _inked(word, colour) + " " * (10 - len(word))
+    yield f"  {ink}  {result.rule:<14}  {plain(result.figure)}{asked}".rstrip()
+    yield from _fold(_short(result.message), 14)
+    if result.waived:
+        yield from _fold(f"Waived by {plain(result.waived.sheet)}: {_short(result.waived.reason)}", 14)
+    if result.remedy:
+        yield from _fold(f"Mend: {_short(result.remedy)}", 14)
+    found = findings(result)
+    for number, place in enumerate(found[:left], 1):
+        yield from _fold(f"{number}. {_place(place, verdict)}", 14, 3)
+    if len(found) > left:
+        yield f"{'':14}and {len(found) - left} more places."
+
+
+def _place(place: Place, verdict: Verdict) -> str:
+    x, y = _at(place, verdict)
+    return f"at {x}, {y}: {_short(place.note, 200)}{_source(place.source)}"
+
+
+def _at(place: Place, verdict: Verdict) -> tuple[str, str]:
+    """Right and down from the origin, in the sheet's units: a tenth of a mm, a hundredth of an inch."""
+    assert verdict.panel is not None
+    inches = verdict.sheet.units == "in"
+    x, y = (
+        f"{length / INCH:.2f}" if inches else f"{length:.1f}"
+        for length in verdict.panel.from_origin((place.x, place.y))
+    )
+    return x, y
+
+
+def _source(source: Source) -> str:
+    said = (
+        f"line {source.line}" if source.line else "",
+        shown(source.id) if source.id else "",
+        f"layer {shown(source.layer)}" if source.layer else "",
+    )
+    words = ", ".join(filter(None, said))
+    return f" ({words})" if words else ""
+
+
+def _terse(verdict: Verdict) -> Iterator[str]:
+    path = plain(verdict.path)
+    if verdict.panel is None:
+        yield f"{path}:{verdict.line or 1}: unreadable: {_short(verdict.error)}"
+        return
+    left = MOST
+    for result in verdict.results:
+        if result.kind in (Kind.FAIL, Kind.REVIEW):
+            yield from _terse_result(result, verdict, path, left)
+            left -= min(left, len(findings(result)))
+
+
+def _terse_result(result: Result, verdict: Verdict, path: str, left: int) -> Iterator[str]:
+    found = findings(result)
+    word = "waived" if result.waived else result.kind.value
+    tail = f" Waived: {_short(result.waived.reason)}" if result.waived else f" {_short(result.remedy)}"
+    if not found:
+        yield f"{path}:1: {word} {result.rule}: {_short(result.message)}{tail}".rstrip()
+    for place in found[:left]:
+        x, y = _at(place, verdict)
+        note = _short(place.note, 200)
+        line = place.source.line or 1
+        yield f"{path}:{line}: {word} {result.rule}: {note[:1].upper()}{note[1:].rstrip('.')}, at {x}, {y} {verdict.sheet.units}.{tail}".rstrip()
+    if len(found) > left:
+        yield f"{path}:1: {word} {result.rule}: {len(found) - left} more places are not listed. {_short(result.message)}"
+
+
+def _inked(word: str, colour: bool) -> str:
+    return f"{_INK[word]}{word}{_AS_WAS}" if colour and word in _INK else word
+
+
+def _row(words: Sequence[str]) -> str:
+    more = f", and {len(words) - 5} more" if len(words) > 5 else ""
+    return ", ".join(shown(word) for word in words[:5]) + more
+
+
+def _short(sentence: str, most: int = _LONGEST) -> str:
+    return shown(sentence, most)
+
+
+def _fold(text: str, indent: int, hang: int = 0) -> list[str]:
+    margin = " " * indent
+    return wrap(
+        plain(text), _WIDTH, initial_indent=margin, subsequent_indent=margin + " " * hang, break_on_hyphens=False,
+        break_long_words=False,
+    )  # fmt: skip
