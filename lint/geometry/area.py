@@ -6,13 +6,19 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from lint.geometry.curve import Curve
+from lint.geometry.curve import Curve, curve
+from lint.geometry.inscribed import inscribed
+from lint.geometry.rings import filled
 
 Floats = NDArray[np.float64]
 Point = tuple[float, float]
+
+# How far a chord of a round corner may lie inside the true arc, mm.
+SAGITTA = 0.005
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -33,78 +39,116 @@ class Area:
 
     @property
     def extent(self) -> tuple[float, float, float, float]:
-        """Left, top, right, bottom in mm."""
-        raise NotImplementedError
+        """Left, top, right, bottom in mm. Raises ValueError for an empty area, which lies nowhere."""
+        self._refuse_empty()
+        left, top, right, bottom = self.shape.bounds
+        return float(left), float(top), float(right), float(bottom)
 
     @property
     def parts(self) -> tuple[Area, ...]:
         """The connected parts, largest first."""
-        raise NotImplementedError
+        polygons = _polygons(self.shape)
+        order = np.argsort(-shapely.area(polygons), kind="stable")
+        return tuple(Area(polygon) for polygon in polygons[order])
 
     @property
     def outer(self) -> tuple[Curve, ...]:
-        """The outer boundary of each part, as closed curves."""
-        raise NotImplementedError
+        """The outer boundary of each part, as closed curves, that of the largest part first."""
+        return tuple(_ring_curve(part.shape.exterior) for part in self.parts)
 
     @property
     def holes(self) -> tuple[Curve, ...]:
         """The inner boundaries of all parts, as closed curves."""
-        raise NotImplementedError
+        return tuple(_ring_curve(ring) for part in self.parts for ring in part.shape.interiors)
 
     @property
     def rings(self) -> tuple[tuple[Point, ...], ...]:
         """All boundary rings as plain points (for a trace), outer first."""
-        raise NotImplementedError
+        return tuple(tuple((float(x), float(y)) for x, y in ring.points) for ring in (*self.outer, *self.holes))
 
     @property
     def inside_point(self) -> Point:
-        """A point well inside the area."""
-        raise NotImplementedError
+        """A point well inside the area: the middle of about its largest circle. Raises ValueError where empty."""
+        self._refuse_empty()
+        left, top, right, bottom = self.extent
+        found = inscribed([self.shape], 0.05 * max(right - left, bottom - top))
+        return float(found[0, 0]), float(found[0, 1])
 
     def distance(self, other: Area) -> float:
-        """Smallest distance between the two, mm; 0 where they touch or overlap."""
-        raise NotImplementedError
+        """Smallest distance between the two, mm; 0 where they touch or overlap. Raises ValueError where one is
+        empty."""
+        self._refuse_empty()
+        other._refuse_empty()
+        return float(shapely.distance(self.shape, other.shape))
 
     def nearest(self, other: Area) -> tuple[Point, Point]:
-        """The two points, one on each, where they come nearest."""
-        raise NotImplementedError
+        """The two points, one on each, where they come nearest (one shared point where they meet). Raises
+        ValueError where one is empty."""
+        self._refuse_empty()
+        other._refuse_empty()
+        here, there = shapely.get_coordinates(shapely.shortest_line(self.shape, other.shape))
+        return (float(here[0]), float(here[1])), (float(there[0]), float(there[1]))
 
     def overlap(self, other: Area) -> Area:
-        """What both share."""
-        raise NotImplementedError
+        """What both share; touching edges share nothing."""
+        return Area(_areal(shapely.intersection(self.shape, other.shape)))
 
     def less(self, other: Area) -> Area:
         """This area without the other."""
-        raise NotImplementedError
+        return Area(_areal(shapely.difference(self.shape, other.shape)))
 
     def grown(self, by: float) -> Area:
-        """The area grown by `by` mm all round (shrunk where negative), round corners, sagitta under 0.005 mm."""
-        raise NotImplementedError
+        """The area grown by `by` mm all round (shrunk where negative), round corners, sagitta under 0.005 mm.
+        Raises ValueError where `by` is not finite."""
+        if not np.isfinite(by):
+            raise ValueError(f"an area cannot be grown by {by} mm")
+        return Area(_areal(shapely.buffer(self.shape, by, quad_segs=quarter_steps(abs(by)))))
 
     def holds(self, point: Point) -> bool:
         """True where the point lies in the area or on its edge."""
-        raise NotImplementedError
+        return bool(shapely.intersects_xy(self.shape, float(point[0]), float(point[1])))
 
     def depth(self) -> float:
         """Width of the area across its thinnest overall direction at its widest place: twice the radius of its
-        largest circle, mm (how deep one bar runs into another)."""
-        raise NotImplementedError
+        largest circle, mm (how deep one bar runs into another). 0 where empty; within 0.02 mm."""
+        return 0.0 if self.empty else float(2 * inscribed([self.shape], 0.01)[0, 2])
+
+    def _refuse_empty(self) -> None:
+        if self.empty:
+            raise ValueError("the area is empty")
+
+
+def quarter_steps(radius: float) -> int:
+    """Chords for a quarter circle of `radius` mm so that the sagitta stays under 0.005 mm.
+
+    Sagitta of a chord over the angle a: r (1 - cos(a / 2)).
+    """
+    if radius <= SAGITTA:
+        return 2
+    half = np.arccos(1 - SAGITTA / radius)
+    return max(2, int(np.ceil(np.pi / 4 / half)))
 
 
 def area(rings: Sequence[Floats], evenodd: bool = True) -> Area:
     """The area that closed rings of points enclose by SVG's fill rule. Broken rings are mended, never refused;
     NaN and infinities raise ValueError (a NaN kills shapely's process)."""
-    raise NotImplementedError
+    return Area(_areal(filled(rings, evenodd)))
 
 
 def union(areas: Iterable[Area]) -> Area:
     """All of them as one."""
-    raise NotImplementedError
+    return Area(_areal(shapely.union_all([one.shape for one in areas])))
 
 
 def disc(x: float, y: float, radius: float) -> Area:
-    """A disc, its sagitta under 0.005 mm."""
-    raise NotImplementedError
+    """A disc as a polygon of the same area, its edge within 0.005 mm of the circle. Raises ValueError where a figure
+    is not finite or `radius` not over 0."""
+    if not (np.isfinite([x, y, radius]).all() and radius > 0):
+        raise ValueError(f"no disc has the centre ({x}, {y}) and the radius {radius}")
+    sides = 4 * quarter_steps(radius)
+    turn = 2 * np.pi * np.arange(sides) / sides
+    corner = radius * np.sqrt(2 * np.pi / sides / np.sin(2 * np.pi / sides))  # corners out by as much as sides are in
+    return Area(shapely.polygons(np.column_stack([x + corner * np.cos(turn), y + corner * np.sin(turn)])))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,5 +161,35 @@ class Near:
 
 
 def near_pairs(areas: Sequence[Area], reach: float) -> tuple[Near, ...]:
-    """Every pair of areas no farther apart than `reach` mm, by a spatial index; in order of index."""
-    raise NotImplementedError
+    """Every pair of areas no farther apart than `reach` mm, by a spatial index; in order of index.
+
+    Empty areas are near nothing.
+    """
+    shapes = np.array([one.shape for one in areas], dtype=object)
+    if len(shapes) < 2:
+        return ()
+    left, right = shapely.STRtree(shapes).query(shapes, predicate="dwithin", distance=reach)
+    apart = left < right
+    left, right = left[apart], right[apart]
+    order = np.lexsort((right, left))
+    left, right = left[order], right[order]
+    gaps = shapely.distance(shapes[left], shapes[right])
+    return tuple(Near(first=int(a), second=int(b), gap=float(gap)) for a, b, gap in zip(left, right, gaps, strict=True))
+
+
+def _polygons(shape: BaseGeometry) -> NDArray[np.object_]:
+    """The polygons of a shape; points and lines that an overlay left over are no area."""
+    parts = shapely.get_parts(shapely.get_parts(shape))
+    polygons: NDArray[np.object_] = parts[(shapely.get_type_id(parts) == 3) & ~shapely.is_empty(parts)]
+    return polygons
+
+
+def _areal(shape: BaseGeometry) -> BaseGeometry:
+    if shapely.get_type_id(shape) in (3, 6):
+        return shape
+    polygons = _polygons(shape)
+    return shapely.multipolygons(polygons) if len(polygons) else shapely.Polygon()
+
+
+def _ring_curve(ring: BaseGeometry) -> Curve:
+    return curve(shapely.get_coordinates(ring)[:-1], closed=True)
