@@ -160,12 +160,17 @@ def _terse_result(result: Result, verdict: Verdict, path: str, left: int) -> Ite
     if not found:
         yield f"{path}:1: {word} {result.rule}: {_short(result.message)}{tail}".rstrip()
     for place in found[:left]:
-        x, y = _at(place, verdict)
-        note = _short(place.note, 200)
-        line = place.source.line or 1
-        yield f"{path}:{line}: {word} {result.rule}: {note[:1].upper()}{note[1:].rstrip('.')}, at {x}, {y} {verdict.sheet.units}.{tail}".rstrip()
+        yield f"{path}:{place.source.line or 1}: {word} {result.rule}: {_finding(place, verdict)}{tail}".rstrip()
     if len(found) > left:
-        yield f"{path}:1: {word} {result.rule}: {len(found) - left} more places are not listed. {_short(result.message)}"
+        more = f"{len(found) - left} more places are not listed."
+        yield f"{path}:1: {word} {result.rule}: {more} {_short(result.message)}"
+
+
+def _finding(place: Place, verdict: Verdict) -> str:
+    """The note of a place as a sentence, with where it is."""
+    x, y = _at(place, verdict)
+    note = _short(place.note, 200).rstrip(".")
+    return f"{note[:1].upper()}{note[1:]}, at {x}, {y} {verdict.sheet.units}."
 
 
 def _inked(word: str, colour: bool) -> str:
