@@ -9,6 +9,9 @@ from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 
+# Points whose circle would be over a million times their own spread are on a line: rounding alone bends so much.
+STRAIGHT = 1e-6
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FittedLine:
@@ -30,21 +33,83 @@ class FittedCircle:
 
 
 def fit_line(points: Floats) -> FittedLine:
-    """The line with the least sum of squared distances (principal axis). Raises ValueError under two points."""
-    raise NotImplementedError
+    """The line with the least sum of squared distances (principal axis). Raises ValueError under two points, or
+    where all points are one."""
+    middle = points.mean(axis=0) if len(points) else np.zeros(2)
+    rest = points - middle
+    if len(points) < 2 or not np.abs(rest).max() > 0:
+        raise ValueError("a line needs two points that are apart")
+    xx, yy, xy = (rest[:, 0] ** 2).sum(), (rest[:, 1] ** 2).sum(), (rest[:, 0] * rest[:, 1]).sum()
+    angle = 0.5 * np.arctan2(2 * xy, xx - yy)  # of the principal axis of the 2 x 2 scatter
+    cos, sin = float(np.cos(angle)), float(np.sin(angle))
+    off = float(np.abs(rest[:, 1] * cos - rest[:, 0] * sin).max())
+    return FittedLine(at=(float(middle[0]), float(middle[1])), along=(cos, sin), off=off)
 
 
 def fit_circle(points: Floats) -> FittedCircle:
     """Circle by least squares (Pratt 1987, then one Gauss-Newton polish). Raises ValueError where the points are
-    fewer than three or lie on a line."""
-    raise NotImplementedError
+    fewer than three or lie on a line.
+
+    Pratt, "Direct least-squares fitting of algebraic surfaces", SIGGRAPH 1987: A z + B x + C y + D = 0 with
+    z = x^2 + y^2 under B^2 + C^2 - 4 A D = 1, by the singular value decomposition (Chernov, "Circular and linear
+    regression", 2010, 5.7). The polish takes the true distances.
+    """
+    if len(points) < 3:
+        raise ValueError("a circle needs three points")
+    middle = points.mean(axis=0)
+    size = float(np.hypot(*(points - middle).T).max())
+    if not size > 0:
+        raise ValueError("a circle needs three points that are apart")
+    x, y, radius = _polished((points - middle) / size, *_pratt((points - middle) / size))
+    off = float(np.abs(np.hypot(*((points - middle) / size - [x, y]).T) - radius).max())
+    return FittedCircle(
+        x=float(middle[0] + size * x), y=float(middle[1] + size * y), radius=size * radius, off=size * off
+    )
+
+
+def _pratt(p: Floats) -> tuple[float, float, float]:
+    """Centre and radius by Pratt's fit of points about their mean, of size 1. ValueError for points on a line."""
+    rows = np.column_stack([(p * p).sum(axis=1), p, np.ones(len(p))])
+    _, spread, right = np.linalg.svd(rows, full_matrices=False)
+    if len(spread) > 3 and spread[3] > 1e-12 * spread[0]:
+        half = right.T @ np.diag(spread) @ right
+        binding_inverse = np.array([[0, 0, 0, -0.5], [0, 1, 0, 0], [0, 0, 1, 0], [-0.5, 0, 0, 0]])
+        values, vectors = np.linalg.eigh(half @ binding_inverse @ half)
+        positive = np.flatnonzero(values > 0)[0]  # the least positive value is Pratt's circle
+        a, b, c, d = np.linalg.solve(half, vectors[:, positive])
+    else:
+        _, _, whole = np.linalg.svd(rows)
+        a, b, c, d = whole[-1]  # all points on one circle
+    if abs(a) < STRAIGHT * max(abs(b), abs(c), abs(d)):
+        raise ValueError("the points lie on a line")
+    square = (b * b + c * c - 4 * a * d) / (4 * a * a)
+    return float(-b / (2 * a)), float(-c / (2 * a)), float(np.sqrt(max(square, 0.0)))
+
+
+def _polished(p: Floats, x: float, y: float, radius: float) -> tuple[float, float, float]:
+    """One Gauss-Newton step on the true distances from the circle."""
+    out = p - [x, y]
+    far = np.hypot(out[:, 0], out[:, 1])
+    if far.min() <= 0:
+        return x, y, radius
+    slopes = np.column_stack([-out / far[:, None], -np.ones(len(p))])
+    step, *_ = np.linalg.lstsq(slopes, radius - far, rcond=None)
+    dx, dy, grown = (float(v) for v in step)
+    return x + dx, y + dy, radius + grown
 
 
 def crossing(a: FittedLine, b: FittedLine) -> tuple[float, float] | None:
     """Where two lines cross, or None where they are parallel within 1e-9 rad."""
-    raise NotImplementedError
+    sine = a.along[0] * b.along[1] - a.along[1] * b.along[0]
+    if abs(sine) < 1e-9:
+        return None
+    between = (b.at[0] - a.at[0], b.at[1] - a.at[1])
+    far = (between[0] * b.along[1] - between[1] * b.along[0]) / sine
+    return a.at[0] + far * a.along[0], a.at[1] + far * a.along[1]
 
 
 def angle_between(a: FittedLine, b: FittedLine) -> float:
     """The angle between two lines in degrees, 0..90."""
-    raise NotImplementedError
+    sine = abs(a.along[0] * b.along[1] - a.along[1] * b.along[0])
+    cosine = abs(a.along[0] * b.along[0] + a.along[1] * b.along[1])
+    return float(np.degrees(np.arctan2(sine, cosine)))
