@@ -26,11 +26,21 @@ def report(verdicts: Sequence[Verdict], *, colour: bool = False) -> str:
     `colour` adds ANSI colours to the result words; the words themselves carry the meaning. No control
     character of a drawing's own words is in it, and at most 200 findings of one drawing.
     """
-    blocks = ["\n".join(_drawing(verdict, colour)) for verdict in verdicts]
-    if len(verdicts) > 1:
-        blocks.append(_tally(verdicts))
-    blocks.append("\n".join(_fold(" ".join(filter(None, (entrapment(verdicts), CAUTION))), 0)))
-    return "\n\n".join(blocks) + "\n"
+    blocks = [one_drawing(verdict, colour=colour) for verdict in verdicts]
+    words = [verdict.word for verdict in verdicts]
+    return "\n".join((*blocks, closing(words, entrapment(verdicts))))
+
+
+def one_drawing(verdict: Verdict, *, colour: bool = False) -> str:
+    """The part of the report that is one drawing's."""
+    return "\n".join(_drawing(verdict, colour)) + "\n"
+
+
+def closing(words: Sequence[str], trap: str = "") -> str:
+    """What stands after the last drawing: how many of each verdict, and the caution. `trap` is the sentence on
+    head entrapment, where a drawing has such an opening."""
+    caution = "\n".join(_fold(" ".join(filter(None, (trap, CAUTION))), 0)) + "\n"
+    return f"{_tally(words)}\n\n{caution}" if len(words) > 1 else caution
 
 
 def terse(verdicts: Sequence[Verdict]) -> str:
@@ -49,10 +59,10 @@ def findings(result: Result) -> tuple[Place, ...]:
     return tuple(place for place in result.places if place.sign in (Sign.MEND, Sign.LOOK))
 
 
-def _tally(verdicts: Sequence[Verdict]) -> str:
-    counts = Counter(verdict.word for verdict in verdicts)
-    words = ", ".join(f"{counts[word]} {word}" for word in ("pass", "review", "fail", "unreadable") if counts[word])
-    return f"{len(verdicts)} drawings: {words}."
+def _tally(words: Sequence[str]) -> str:
+    counts = Counter(words)
+    said = ", ".join(f"{counts[word]} {word}" for word in ("pass", "review", "fail", "unreadable") if counts[word])
+    return f"{len(words)} drawings: {said}."
 
 
 def _drawing(verdict: Verdict, colour: bool) -> Iterator[str]:
