@@ -8,9 +8,23 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.area import Area
-from lint.geometry.curve import Curve
+from lint.geometry.curve import Curve, curve
+from lint.geometry.medial_way import Forked, way_through
+from lint.geometry.medial_web import edge_points, woven
+from lint.geometry.midline_ends import cut_back, ended, trimmed
+from lint.geometry.midline_sides import Rows, evenly, rows_of, squared
 
 Floats = NDArray[np.float64]
+Point = tuple[float, float]
+
+# Points on the edge for each bar width: enough that the strips between two sides pair what faces one another.
+POINTS_A_WIDTH = 4
+
+# A bar is at least this many times as long as it is wide (common practice, no source: shorter is a plate or a lump).
+SLENDER = 2.5
+
+# The chords' widths along the centreline must give the outline's area within this share, or they missed some of it.
+AREA_KEPT = 0.15
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -24,9 +38,10 @@ class Midline:
 
 
 class NotABar(Exception):
-    """Why an outline cannot be read as one bar ("not slender", "branching", "self-crossing"), and where, mm."""
+    """Why an outline cannot be read as one bar ("not slender", "branching", "several parts", "empty"), and
+    where, mm."""
 
-    def __init__(self, why: str, at: tuple[float, float]) -> None:
+    def __init__(self, why: str, at: Point) -> None:
         super().__init__(why)
         self.why = why
         self.at = at
@@ -35,6 +50,91 @@ class NotABar(Exception):
 def midline(outline: Area, *, accuracy: float = 0.05) -> Midline:
     """The centreline of a slender area: length within 0.2 % for a bar of one width, 1 % for a tapered one.
 
+    It runs from end to end of the metal: a round cap counts. Sharp corners are mitred. Holes smaller than the
+    bar is wide are passed over; one larger hole makes a closed bar. The edge's chords may be off by `accuracy`
+    mm: where the outline's own points lie closer than that, the fine ones are passed over.
+
     Raises NotABar.
     """
-    raise NotImplementedError
+    rings = _rings(outline, accuracy)
+    size = float(outline.size)
+    width = 2 * size / sum(ring.length for ring in rings)
+    web = woven(rings, edge_points(rings, width / POINTS_A_WIDTH, width))
+    if web is None:
+        raise NotABar("not slender", outline.inside_point)
+    way = way_through(web, width)
+    if isinstance(way, Forked):
+        raise NotABar("branching", way.at)
+    way_inside = trimmed(web.edge.points, way) if len(way.left) > 3 else None
+    rows = None if way_inside is None else rows_of(rings, web.edge, way_inside)
+    if rows is None:
+        raise NotABar("not slender", outline.inside_point)
+    return _measured(_finished(rows, width), outline, width)
+
+
+def _rings(outline: Area, accuracy: float) -> tuple[Curve, ...]:
+    """The outer ring, and the holes that are larger than the bar is wide."""
+    if outline.empty or not outline.size > 0:
+        raise NotABar("empty", (0.0, 0.0))
+    if len(outline.parts) > 1:
+        raise NotABar("several parts", outline.parts[1].inside_point)
+    outer = outline.outer[0]
+    filled_width = 2 * _enclosed(outer) / outer.length
+    return outer, *(hole for hole in outline.holes if max(_spans(hole)) > filled_width)
+
+
+def _enclosed(ring: Curve) -> float:
+    x, y = (ring.points - ring.points[0]).T
+    return abs(float(x @ np.roll(y, -1) - y @ np.roll(x, -1))) / 2
+
+
+def _spans(ring: Curve) -> tuple[float, float]:
+    left, top, right, bottom = ring.extent
+    return right - left, bottom - top
+
+
+def _finished(rows: Rows, width: float) -> Rows:
+    """Even rows, square to the centreline, drawn out to the true ends.
+
+    Twice, for the first time the ends are drawn out from where their shape begins, the second from close by.
+    """
+    rows = squared(evenly(rows, width), width)
+    rows = squared(ended(rows, width), width, ends_stay=True)
+    if rows.closed:
+        return rows
+    rows = ended(cut_back(rows, 0.3 * width), width)
+    return squared(evenly(rows, width), width, ends_stay=True)
+
+
+def _measured(rows: Rows, outline: Area, width: float) -> Midline:
+    """Raises NotABar where what the rows cover is no slender bar, or not the outline."""
+    line = curve(rows.middle, rows.closed)
+    widths = _widths(rows)
+    ordinary = _ordinary(line, widths, width)
+    if line.length < SLENDER * ordinary or abs(_covered(rows, widths) / outline.size - 1) > AREA_KEPT:
+        raise NotABar("not slender", outline.inside_point)
+    return Midline(line=line, widths=widths, width=ordinary)
+
+
+def _widths(rows: Rows) -> Floats:
+    """Each row's width; at a mitred corner the smaller of its neighbours', at an end its neighbour's, for there
+    the chord lies askew."""
+    widths = rows.widths
+    beside = np.minimum(np.roll(widths, 1), np.roll(widths, -1))
+    widths = np.where(rows.corner, np.minimum(widths, beside), widths)
+    if not rows.closed:
+        widths[[0, -1]] = widths[[1, -2]]
+    return widths
+
+
+def _ordinary(line: Curve, widths: Floats, width: float) -> float:
+    if line.closed:
+        return float(np.median(widths))
+    s = line.stations
+    middle = (s >= min(2 * width, line.length / 4)) & (s <= line.length - min(2 * width, line.length / 4))
+    return float(np.median(widths[middle])) if middle.any() else float(np.median(widths))
+
+
+def _covered(rows: Rows, widths: Floats) -> float:
+    along = rows.along
+    return float(np.trapezoid(np.append(widths, widths[0]) if rows.closed else widths, along))

@@ -1,0 +1,180 @@
+"""An area's inside as triangles whose corners lie on its edge: what its medial axis is read from.
+
+The Delaunay triangles of points along the edge lie wholly inside or outside once every step of the edge is one
+of their sides; those inside form strips where the area is a strip, and fork where it forks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from lint.geometry.curve import Curve, curve, vertex_turns
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+Flags = NDArray[np.bool_]
+
+# The most points set on the edge of one area: 1,000 bar widths of length at four points a width. Beyond it the
+# steps grow; more would only let a hostile outline take longer.
+MOST_POINTS = 8192
+
+# A vertex that turns more than this (degrees), the edge taken to a twentieth of the bar's width, is a corner.
+CORNER = 30.0
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class EdgePoints:
+    """Points on an area's edge: which ring, where on it (arc length, mm), the point, whether the edge has a
+    corner there, and the index of the next point of the same ring."""
+
+    ring: Ints
+    s: Floats
+    points: Floats
+    corner: Flags
+    after: Ints
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class Web:
+    """The triangles inside. `corners` (n, 3) are indices of edge points; `next_to[t, k]` is the triangle over the
+    side from corner k to corner k + 1 of triangle t, or -1 where that side is a step of the edge."""
+
+    edge: EdgePoints
+    corners: Ints
+    next_to: Ints
+
+
+def edge_points(rings: Sequence[Curve], step: float, width: float) -> EdgePoints:
+    """Points at most `step` mm apart along closed rings, every corner of a bar of `width` mm among them."""
+    whole = sum(ring.length for ring in rings)
+    step = max(step, whole / (MOST_POINTS / 2))
+    spread = [_spread(ring, step, _corner_stations(ring, width / 20)) for ring in rings]
+    return _joined(rings, [s for s, _ in spread], [corner for _, corner in spread])
+
+
+def woven(rings: Sequence[Curve], edge: EdgePoints) -> Web | None:
+    """The web of an area with these rings; None where its edge comes too near to itself to be told apart.
+
+    A step of the edge that is no side of a Delaunay triangle (two turns lie closer than the steps are long) is
+    halved until it is one.
+    """
+    for _ in range(9):
+        triangles = _triangles(edge.points)
+        if triangles is None:
+            return None
+        missing = _missing_steps(edge, triangles)
+        if not missing.any():
+            return _inside(edge, triangles)
+        if len(edge.s) + int(missing.sum()) > 2 * MOST_POINTS:
+            return None
+        edge = _halved(rings, edge, missing)
+    return None
+
+
+def _corner_stations(ring: Curve, tolerance: float) -> Floats:
+    plain = shapely.simplify(shapely.LinearRing(ring.points), tolerance)
+    kept = shapely.get_coordinates(plain)[:-1]
+    if len(kept) < 3:
+        return np.zeros(1)
+    turns = np.abs(vertex_turns(curve(kept, closed=True)))
+    sharp = kept[turns > CORNER]
+    on_ring = np.isin(ring.points[:, 0] + 1j * ring.points[:, 1], sharp[:, 0] + 1j * sharp[:, 1])
+    return ring.stations[:-1][on_ring]
+
+
+def _spread(ring: Curve, step: float, corners: Floats) -> tuple[Floats, Flags]:
+    """Stations in equal steps between the corners, three on a ring at least."""
+    knots = corners if len(corners) else np.zeros(1)
+    gaps = np.diff(np.append(knots, knots[0] + ring.length))
+    steps = np.maximum(np.ceil(gaps / step - 1e-9), 3 if len(knots) < 3 else 1).astype(np.int64)
+    first = np.repeat(np.cumsum(steps) - steps, steps)
+    share = np.arange(len(first)) - first
+    s = np.repeat(knots, steps) + share * np.repeat(gaps / steps, steps)
+    return s, (share == 0) & (len(corners) > 0)
+
+
+def _joined(rings: Sequence[Curve], stations: list[Floats], corners: list[Flags]) -> EdgePoints:
+    sizes = np.array([len(s) for s in stations])
+    first = np.repeat(np.cumsum(sizes) - sizes, sizes)
+    own = np.arange(sizes.sum()) - first
+    return EdgePoints(
+        ring=np.repeat(np.arange(len(rings)), sizes),
+        s=np.concatenate(stations),
+        points=np.concatenate([ring.at(s) for ring, s in zip(rings, stations, strict=True)]),
+        corner=np.concatenate(corners),
+        after=first + (own + 1) % np.repeat(sizes, sizes),
+    )
+
+
+def _halved(rings: Sequence[Curve], edge: EdgePoints, missing: Flags) -> EdgePoints:
+    stations, corners = [], []
+    for number, ring in enumerate(rings):
+        own = edge.ring == number
+        s, corner, cut = edge.s[own], edge.corner[own], missing[own]
+        gaps = np.diff(np.append(s, s[0] + ring.length))
+        where = np.flatnonzero(cut) + 1
+        stations.append(np.insert(s, where, (s + gaps / 2)[cut]))
+        corners.append(np.insert(corner, where, False))
+    return _joined(rings, stations, corners)
+
+
+def _triangles(points: Floats) -> Ints | None:
+    """Delaunay triangles as indices (n, 3), all turning the same way; None where two points are one."""
+    z = points[:, 0] + 1j * points[:, 1]
+    order = np.argsort(z, kind="stable")
+    ordered = z[order]
+    if (ordered[1:] == ordered[:-1]).any():
+        return None
+    made = shapely.get_parts(shapely.delaunay_triangles(shapely.MultiPoint(points)))
+    if len(made) == 0:
+        return None
+    xy = shapely.get_coordinates(made).reshape(-1, 4, 2)[:, :3]
+    corners = order[np.searchsorted(ordered, xy[..., 0] + 1j * xy[..., 1])]
+    a, b, c = (points[corners[:, k]] for k in range(3))
+    turn = (b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0])
+    corners[turn < 0] = corners[turn < 0][:, ::-1]
+    return corners
+
+
+def _sides(corners: Ints, points: int) -> Ints:
+    """A number for each side of each triangle (n, 3), the same from both triangles that share it."""
+    other = np.roll(corners, -1, axis=1)
+    sides: Ints = np.minimum(corners, other) * points + np.maximum(corners, other)
+    return sides
+
+
+def _steps(edge: EdgePoints) -> Ints:
+    own = np.arange(len(edge.s))
+    steps: Ints = np.minimum(own, edge.after) * len(own) + np.maximum(own, edge.after)
+    return steps
+
+
+def _missing_steps(edge: EdgePoints, triangles: Ints) -> Flags:
+    missing: Flags = ~np.isin(_steps(edge), _sides(triangles, len(edge.s)))
+    return missing
+
+
+def _inside(edge: EdgePoints, triangles: Ints) -> Web:
+    middles = edge.points[triangles].mean(axis=1)
+    corners = triangles[_within(edge, middles)]
+    sides = _sides(corners, len(edge.s)).ravel()
+    order = np.argsort(sides, kind="stable")
+    pair = np.flatnonzero(sides[order][1:] == sides[order][:-1])
+    one, other = order[pair], order[pair + 1]
+    next_to = np.full(sides.shape, -1, dtype=np.int64)
+    next_to[one], next_to[other] = other // 3, one // 3
+    next_to[np.isin(sides, _steps(edge))] = -1
+    return Web(edge=edge, corners=corners, next_to=next_to.reshape(-1, 3))
+
+
+def _within(edge: EdgePoints, points: Floats) -> Flags:
+    rings = [edge.points[edge.ring == number] for number in range(int(edge.ring.max()) + 1)]
+    polygon = shapely.Polygon(rings[0], rings[1:])
+    shapely.prepare(polygon)
+    within: Flags = shapely.contains_xy(polygon, points)
+    return within
