@@ -34,9 +34,9 @@ def clean(name: str, most: int = SHOWN) -> str:
     return folded if len(folded) <= most else folded[: most - 1] + "…"
 
 
-def escaped(name: str) -> str:
+def escaped(name: str, most: int = SHOWN) -> str:
     """`clean`, with markup made plain text for HTML and SVG."""
-    return html.escape(clean(name), quote=True)
+    return html.escape(clean(name, most), quote=True)
 
 
 def fraction(mm: float, finest: int = FINEST) -> str:
@@ -60,8 +60,13 @@ def with_unit(mm: float, units: str, decimals: int = 1) -> str:
 
 
 def trimmed(mm: float, units: str) -> str:
-    """A nominal size: 12, 6.5, or 1/2."""
-    return fraction(mm) if units == "in" else f"{mm:.2f}".rstrip("0").rstrip(".")
+    """A nominal size: 12, 6.5, or 1/2; metric bar on an inch sheet keeps its metric name, 12 mm."""
+    metric = f"{mm:.2f}".rstrip("0").rstrip(".")
+    if units != "in":
+        return metric
+    parts = mm / INCH * FINEST
+    odd = abs(parts - round(parts)) * INCH / FINEST > 0.12
+    return f"{metric} mm" if odd and abs(mm - round(mm)) < 0.05 else fraction(mm)
 
 
 def section(of: Section, units: str) -> str:

@@ -26,6 +26,7 @@ from lint.panel.parts import (
 )
 
 Floats = NDArray[np.float64]
+Pair = tuple[float, float]
 WIDE, TALL, T = 406.4, 609.6, 12.0
 
 
@@ -37,7 +38,9 @@ def box(left: float, top: float, right: float, bottom: float) -> Area:
     return area([np.array([[left, top], [right, top], [right, bottom], [left, bottom]], dtype=float)])
 
 
-def bar(name: str, points: Floats, width: float | None, depth: float | None = None, *, metal: Area | None = None) -> Bar:
+def bar(
+    name: str, points: Floats, width: float | None, depth: float | None = None, *, metal: Area | None = None
+) -> Bar:
     line = curve(points)
     return Bar(
         id=name,
@@ -45,7 +48,7 @@ def bar(name: str, points: Floats, width: float | None, depth: float | None = No
         line=line,
         width=width,
         depth=depth,
-        metal=metal if metal is not None else (band(line, width) if width else None),
+        metal=band(line, width) if width else None,
         drawn_as=DrawnAs.CENTRELINE,
     )
 
@@ -77,7 +80,9 @@ def placed(points: Floats, left: float, top: float, *, mirror: bool = False) -> 
     return moved
 
 
-def scroll(name: str, points: Floats, ends: tuple[str | None, str | None], *, kind: str = "C", family: int = 1) -> Scroll:
+def scroll(
+    name: str, points: Floats, ends: tuple[str | None, str | None], *, kind: str = "C", family: int = 1
+) -> Scroll:
     made = bar(name, points, 6.0, 12.0)
     first, last = made.line.points[0], made.line.points[-1]
     return Scroll(
@@ -157,7 +162,9 @@ def ring_frame(made: tuple[str, str, str, str] = ("forged", "forged", "joined", 
     return frame_of((whole,), corners(made), ())
 
 
-def fastener(kind: str, name: str, at: tuple[float, float], size: tuple[float, float], holds: tuple[str, ...]) -> Fastener:
+def fastener(
+    kind: str, name: str, at: tuple[float, float], size: tuple[float, float], holds: tuple[str, ...]
+) -> Fastener:
     x, y = at
     return Fastener(
         id=name,
@@ -212,9 +219,7 @@ def two_c_panel() -> Panel:
     wide = float(np.ptp(points[:, 0]))
     top = TALL / 2 - float(np.ptp(points[:, 1])) / 2
     right = scroll("right scroll", placed(points, WIDE / 2 + 3, top), ("ribbon", "snub"))
-    left = scroll(
-        "left scroll", placed(points, WIDE / 2 - 3 - wide, top, mirror=True), ("fishtail", "halfpenny snub")
-    )
+    left = scroll("left scroll", placed(points, WIDE / 2 - 3 - wide, top, mirror=True), ("fishtail", "halfpenny snub"))
     middle = (WIDE / 2, TALL / 2)
     collar = fastener("collar", "collar", middle, (18.0, 12.0), ("right scroll", "left scroll"))
     rivet = fastener("rivet", "rivet", (WIDE - T, TALL / 2 - 100), (5.0, 5.0), ("right scroll", "frame"))

@@ -1,0 +1,244 @@
+"""The stock list for a terminal, and as CSV."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import groupby
+
+from lint.shop.cutting import CutBar, Plan
+from lint.shop.entries import Allowance, BarLine, CollarLine, RivetLine, ScrewLine, StockList
+from lint.shop.wording import CAUTIONS, clean, length, mass, section, with_unit
+
+UNITS = {"mm": "mm", "in": "inches"}
+Rows = Sequence[Sequence[str]]
+
+
+def as_text(stock: StockList) -> str:
+    """The whole list for people, in the sheet's unit, ending in a line break."""
+    parts = [_head(stock), _bars(stock), _collars(stock), _rivets(stock), _screws(stock), _jigs(stock)]
+    parts += [
+        _totals(stock),
+        _notes(stock),
+        _sources(stock),
+        "Cautions\n" + "\n".join(f"  - {said}" for said in CAUTIONS),
+    ]
+    return "\n\n".join(part for part in parts if part) + "\n"
+
+
+def verdict_line(stock: StockList) -> str:
+    """One sentence on what the drawing fails, or "" where it fails nothing."""
+    if not stock.failing:
+        return ""
+    return f"Not approved: the drawing fails {', '.join(stock.failing)}. Mend it before metal is cut."
+
+
+def _head(stock: StockList) -> str:
+    title = clean(stock.title) or "no title"
+    lines = [
+        f"Stock list: {title}",
+        f"{clean(stock.path)}, sheet {clean(stock.sheet)}, lengths in {UNITS[stock.units]}",
+    ]
+    return "\n".join(lines + ([verdict_line(stock)] if stock.failing else []))
+
+
+def _table(title: str, head: Sequence[str], rows: Rows, under: Sequence[Sequence[str]]) -> str:
+    """Columns padded to fit, the first to the left and the others to the right; each row's notes under it."""
+    if not rows:
+        return ""
+    widths = [max(len(row[column]) for row in [head, *rows]) for column in range(len(head))]
+
+    def laid(row: Sequence[str]) -> str:
+        first = row[0].ljust(widths[0])
+        return "  " + "  ".join([first, *(cell.rjust(w) for cell, w in zip(row[1:], widths[1:], strict=True))]).rstrip()
+
+    body = [
+        line for row, notes in zip(rows, under, strict=True) for line in (laid(row), *(f"      {n}" for n in notes))
+    ]
+    return "\n".join([title, laid(head), *body])
+
+
+def sources_of(stock: StockList) -> tuple[str, ...]:
+    """Where the allowances come from, each once, in order of use: numbered from 1 on every paper."""
+    told = [allowance.source for line in stock.bars for allowance in line.allowances]
+    told += [f"{line.source} (collar rule {line.rule})" for line in stock.collars]
+    told += [f"{line.source} ({line.head} head)" for line in stock.rivets]
+    return tuple(dict.fromkeys(told))
+
+
+def allowance_words(allowances: Iterable[Allowance], units: str, sources: Sequence[str]) -> str:
+    """What is allowed, equal ones together, each with the number of its source: "2 x square corner 24.0 [1]"."""
+    groups = [list(alike) for _, alike in groupby(allowances, key=lambda a: (a.what, a.source))]
+    return ", ".join(
+        f"{f'{len(g)} x ' if len(g) > 1 else ''}{g[0].what} {length(sum(a.mm for a in g), units)} "
+        f"[{sources.index(g[0].source) + 1}]"
+        for g in groups
+    )
+
+
+def _bars(stock: StockList) -> str:
+    head = ("bar", "section", "on the line", "allowed", "cut", "mass")
+    rows = [
+        (
+            clean(f"{line.name} (sample)" if line.kind == "sample" else line.name, 40),
+            section(line.section, stock.units) if line.section else "not known",
+            length(line.developed, stock.units),
+            f"+{length(line.net - line.developed, stock.units)}",
+            length(line.cut, stock.units, 0),
+            mass(line.mass, stock.units) if line.mass is not None else "not known",
+        )
+        for line in stock.bars
+    ]
+    sources = sources_of(stock)
+    under = [bar_notes(line, stock.units, sources) for line in stock.bars]
+    return _table("Bars (section: width seen x depth)", head, rows, under)
+
+
+def bar_notes(line: BarLine, units: str, sources: Sequence[str]) -> list[str]:
+    """What stands under a bar: its allowances with their sources, corner marks, and remarks."""
+    said = [allowance_words(line.allowances, units, sources)] if line.allowances else []
+    if line.marks:
+        where = ", ".join(length(mark, units) for mark in line.marks)
+        said.append(f"mark the middle of each square corner at {where} from one end, before upsetting")
+    if line.section_from not in {"drawing", ""}:
+        said.append(f"section: {line.section_from}")
+    return [*said, *(clean(note, 200) for note in line.notes)]
+
+
+def _collars(stock: StockList) -> str:
+    head = ("collar", "round", "P", "rule", "adds", "K", "strip", "cut")
+    rows = [
+        (
+            clean(line.name, 40),
+            line.bundle or "nothing",
+            length(line.perimeter, stock.units),
+            line.rule,
+            line.adds,
+            f"{line.k:.4f}",
+            section(line.strip, stock.units),
+            length(line.cut, stock.units, 0),
+        )
+        for line in stock.collars
+    ]
+    title = "Collars (stock = P + 2 pi K t; P taut round the bars, t thickness of the strip)"
+    return _table(title, head, rows, [collar_notes(line, sources_of(stock)) for line in stock.collars])
+
+
+def collar_notes(line: CollarLine, sources: Sequence[str]) -> list[str]:
+    """Which bars a collar embraces, the source of its rule, remarks."""
+    number = sources.index(f"{line.source} (collar rule {line.rule})") + 1
+    holds = " and ".join(clean(name, 40) for name in line.holds) or "nothing"
+    return [f"embraces {holds} [{number}]", *(clean(note, 200) for note in line.notes)]
+
+
+def _rivets(stock: StockList) -> str:
+    head = ("rivet", "shank", "hole", "grip", "head", "head takes", "hole takes", "shank length")
+    rows = [
+        (
+            clean(line.name, 40),
+            length(line.shank, stock.units),
+            length(line.hole, stock.units),
+            length(line.grip, stock.units),
+            line.head,
+            length(line.head_allowance, stock.units),
+            length(line.fill, stock.units),
+            length(line.cut, stock.units, 0),
+        )
+        for line in stock.rivets
+    ]
+    return _table(
+        "Rivets (one head made, one to form)",
+        head,
+        rows,
+        [rivet_notes(line, sources_of(stock)) for line in stock.rivets],
+    )
+
+
+def rivet_notes(line: RivetLine, sources: Sequence[str]) -> list[str]:
+    """How a rivet lies, the source of its head allowance, remarks."""
+    holds = " and ".join(clean(name, 40) for name in line.holds)
+    number = sources.index(f"{line.source} ({line.head} head)") + 1
+    return [f"{holds}: {line.lies} [{number}]", *(clean(note, 200) for note in line.notes)]
+
+
+def _screws(stock: StockList) -> str:
+    head = ("screw", "thread", "tap drill", "clearance", "thread in", "blind hole", "screw at least")
+    rows = [
+        (
+            clean(line.name, 40),
+            line.thread,
+            line.tap_drill,
+            line.clearance,
+            length(line.engagement, stock.units),
+            length(line.blind_depth, stock.units),
+            length(line.least_length, stock.units),
+        )
+        for line in stock.screws
+    ]
+    return _table("Hidden screws", head, rows, [screw_notes(line) for line in stock.screws])
+
+
+def screw_notes(line: ScrewLine) -> list[str]:
+    """What a screw holds, who says its thread, remarks."""
+    holds = " and ".join(clean(name, 40) for name in line.holds)
+    return [f"{holds}; thread by the {line.thread_from}", *(clean(note, 200) for note in line.notes)]
+
+
+def _jigs(stock: StockList) -> str:
+    if not stock.jigs:
+        return ""
+    lines = [f"Formers: {len(stock.jigs)}"]
+    for jig in stock.jigs:
+        over = f"; turned over: {_listed(jig.turned_over)}" if jig.turned_over else ""
+        lines.append(f"  former {jig.family} ({jig.shape}): {_listed(jig.as_it_stands)}{over}")
+        lines.append(f"      {jig.words}")
+    return "\n".join(lines)
+
+
+def _listed(names: Iterable[str]) -> str:
+    return ", ".join(clean(name, 40) for name in names)
+
+
+def _totals(stock: StockList) -> str:
+    lines = [f"To buy (each cut loses {with_unit(stock.kerf, stock.units)})"]
+    for total in stock.totals:
+        pieces = f"{total.pieces} piece{'s' if total.pieces != 1 else ''}"
+        of = f"{section(total.section, stock.units)}, {total.what}: {pieces}"
+        lines.append(f"  {of}, {with_unit(total.length, stock.units)}, {mass(total.mass, stock.units)}")
+        lines += [f"      {line}" for line in plan_lines(total.plan, stock.units)]
+    return "\n".join([*lines, f"  All metal: {mass(stock.mass, stock.units)}"]) if stock.totals else ""
+
+
+def plan_lines(plan: Plan, units: str) -> list[str]:
+    """How to cut each bar, equal ones together, and how near the plan is to the least."""
+    groups = [list(alike) for _, alike in groupby(plan.bars, key=lambda bar: _cuts(bar, units))]
+    lines = [
+        f"{len(g)} bar{'s' if len(g) > 1 else ''} of {with_unit(g[0].stock, units, 0)}: {_cuts(g[0], units)}; "
+        f"{length(g[0].left, units, 0)} left"
+        for g in groups
+    ]
+    lines += [
+        f"{clean(piece.name, 40)}: {with_unit(piece.length, units, 0)} is longer than any bar on sale"
+        for piece in plan.too_long
+    ]
+    return [*lines, bound_words(plan, units)] if plan.bars else lines
+
+
+def bound_words(plan: Plan, units: str) -> str:
+    """How near the plan is to the least metal, and how it was made."""
+    bought, bound = with_unit(plan.bought, units, 0), with_unit(plan.bound, units, 0)
+    if plan.proven:
+        return f"{bought} bought; no plan can buy less"
+    return f"{bought} bought; no plan can buy less than {bound}, so this may not be the least ({plan.how})"
+
+
+def _cuts(bar: CutBar, units: str) -> str:
+    return " + ".join(length(piece.length, units, 0) for piece in bar.pieces)
+
+
+def _notes(stock: StockList) -> str:
+    return "Notes\n" + "\n".join(f"  - {clean(note, 300)}" for note in stock.notes) if stock.notes else ""
+
+
+def _sources(stock: StockList) -> str:
+    told = [f"  [{n}] {clean(source, 200)}" for n, source in enumerate(sources_of(stock), start=1)]
+    return "\n".join(["Where the allowances come from", *told]) if told else ""
