@@ -12,7 +12,7 @@ from lint.commands._said import refuse
 from lint.errors import Refused
 from lint.lengths import parse
 from lint.report.files import write_whole
-from lint.sheet import sheet_for
+from lint.sheet import load, sheet_for
 from lint.shop.blank import blank
 
 _SIZE = re.compile(r"\s*(?P<wide>.+?)\s*[x×]\s*(?P<high>.+?)\s*", re.IGNORECASE)  # 16x24in, 400 x 600 mm, 1'-4" x 2'
@@ -42,7 +42,7 @@ def start_command(file: Path, size: str, sheet_name: str | None) -> None:
     there already is left alone.
     """
     try:
-        sheet = sheet_for(file, sheet_name) if sheet_name else sheet_for(file)
+        sheet = load(sheet_name) if sheet_name else sheet_for(str(file))
         wide, high = _size(size, sheet.units)
         inches = re.search(r"in|\"|”|″|'|’|′", size, re.IGNORECASE) is not None
         page = blank(wide, high, sheet, units="in" if inches else "mm")

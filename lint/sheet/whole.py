@@ -15,7 +15,7 @@ from lint.sheet.keys import KEYS, TABLES
 from lint.sheet.read import Stated
 from lint.sheet.sheet import Sheet
 
-_COLOUR = re.compile(r"#(?:[0-9a-f]{3}|[0-9a-f]{6})", re.IGNORECASE)
+COLOUR = re.compile(r"#(?:[0-9a-f]{3}|[0-9a-f]{6})", re.IGNORECASE)
 _SEPARATORS = str.maketrans(dict.fromkeys("_-.:/#()", " "))
 _UNSEEN = {"name", "title", "path", "digest", "waive", "origins", "sources", "warnings", "approved"}
 
@@ -32,13 +32,13 @@ def whole(files: Sequence[Stated], path: str | None) -> Sheet:
         origins |= dict.fromkeys(file.values, file.path)
     _refuse_missing(values, files[-1].path)
     _refuse_senseless(values, origins)
-    layers = {name: role for name, role in _table(values, "layers").items() if not _COLOUR.fullmatch(name)}
-    colours = {_six(name): role for name, role in _table(values, "layers").items() if _COLOUR.fullmatch(name)}
+    layers = {name: role for name, role in _table(values, "layers").items() if not COLOUR.fullmatch(name)}
+    colours = {six(name): role for name, role in _table(values, "layers").items() if COLOUR.fullmatch(name)}
     sheet = dict(
         {name: _section(kind, name, values) for name, kind in get_type_hints(Sheet).items() if is_dataclass(kind)},
         **{name: values[name] for name in ("name", "title", "units", "rules_off")},
         path=path,
-        layers={_as_names_are(name): role for name, role in layers.items()},
+        layers={as_names_are(name): role for name, role in layers.items()},
         colours=colours,
         waive=tuple(waiver for file in files for waiver in file.waive),
         origins=origins,
@@ -91,7 +91,7 @@ def _spoken_twice(vocabulary: Mapping[str, tuple[str, ...]]) -> list[tuple[str, 
     found = []
     for name, synonyms in vocabulary.items():
         for word in (name, *synonyms):
-            first = owner.setdefault(_as_names_are(word), name)
+            first = owner.setdefault(as_names_are(word), name)
             if first != name:
                 key = f"scroll_ends.vocabulary.{name}"
                 found.append((key, f'"{word}" already names the end "{first}" (expected each word for one end).'))
@@ -131,13 +131,13 @@ def _warnings(values: dict[str, Any], files: Sequence[Stated]) -> tuple[str, ...
     return tuple(said)
 
 
-def _six(colour: str) -> str:
+def six(colour: str) -> str:
     """ "#C00" as "#cc0000"."""
     small = colour.casefold()
     return small if len(small) == 7 else "#" + "".join(c * 2 for c in small[1:])
 
 
-def _as_names_are(name: str) -> str:
+def as_names_are(name: str) -> str:
     """As names on a drawing are compared: NFKC, case folded, separators as spaces, white space folded."""
     return " ".join(unicodedata.normalize("NFKC", name).casefold().translate(_SEPARATORS).split())
 

@@ -69,9 +69,7 @@ def _layer(name: str, about: str, plan: _Plan, units: str) -> str:
     body = made(plan) if made else ""
     if name == "dimensions":
         body = _sizes(plan, units)
-    return (
-        f'<g id="{name}" inkscape:groupmode="layer" inkscape:label="{name}"><desc>{about}</desc>{body}</g>'
-    )
+    return f'<g id="{name}" inkscape:groupmode="layer" inkscape:label="{name}"><desc>{about}</desc>{body}</g>'
 
 
 def _frame(plan: _Plan) -> str:

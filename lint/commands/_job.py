@@ -1,0 +1,156 @@
+"""What is done with one drawing, in a worker: read it, judge it, and make every output that is asked for."""
+
+from __future__ import annotations
+
+import os
+import traceback
+from dataclasses import dataclass, replace
+from typing import Any
+
+from lint.check import check
+from lint.commands._paths import read_drawing
+from lint.errors import BadSheet, Refused, UnreadableDrawing
+from lint.result import Kind
+from lint.sheet import load, load_default, sheet_for
+from lint.sheet.mapped import with_names
+from lint.sheet.sheet import Sheet
+from lint.verdict import Verdict
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """What the call asks for: outputs, and what it says of scale, sheet and names."""
+
+    text: bool = True
+    colour: bool = False
+    terse: bool = False
+    json: bool = False
+    sarif: bool = False
+    markup: bool = False
+    sheet: str | None = None
+    names: tuple[str, ...] = ()
+    scale: str | None = None
+    approved: bool = False
+    date: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """What came of one drawing, ready to be written: plain text and bytes, no geometry.
+
+    `failing` are the rules that fail, waived or not. `trap` says that an opening lies in the band of the
+    playground rules. `error` is a sentence where a thing could not be done at all.
+    """
+
+    path: str
+    word: str
+    text: str = ""
+    terse: str = ""
+    title: str = ""
+    json: dict[str, Any] | None = None
+    sarif: Any = None
+    marked: bytes | None = None
+    failing: frozenset[str] = frozenset()
+    sheet: str = ""
+    trap: str = ""
+    error: str = ""
+
+
+def sheet_in_force(path: str, wanted: Wanted) -> Sheet:
+    """The sheet for this drawing, with what the call adds to it. Raises BadSheet."""
+    sheet = load(wanted.sheet) if wanted.sheet else sheet_for(path)
+    sheet = with_names(sheet, wanted.names)
+    if wanted.approved:
+        sheet = replace(sheet, approval=replace(sheet.approval, required=True))
+    return sheet
+
+
+def do(path: str, wanted: Wanted) -> Checked:
+    """Check one drawing. Never raises: what goes wrong is said in what it gives back."""
+    data = b""
+    try:
+        sheet = sheet_in_force(path, wanted)
+    except BadSheet as trouble:
+        return Checked(path=path, word="unreadable", error=str(trouble))
+    try:
+        data = read_drawing(path)
+        verdict = check(data, _with_record(sheet, path), path=path, scale=wanted.scale)
+    except UnreadableDrawing as trouble:
+        verdict = _unread(path, sheet, str(trouble), trouble.line)
+    except MemoryError:
+        raise
+    except Exception:
+        verdict = _unread(path, sheet, _own_fault(), None)
+    return made(verdict, data, wanted)
+
+
+def lost(path: str, why: str, wanted: Wanted) -> Checked:
+    """A drawing whose worker died over it."""
+    try:
+        sheet = sheet_in_force(path, wanted)
+    except BadSheet:
+        sheet = load_default()
+    return made(_unread(path, sheet, why, None), b"", wanted)
+
+
+def made(verdict: Verdict, data: bytes, wanted: Wanted) -> Checked:
+    """Every output that is asked for of one verdict."""
+    from lint.report import terminal
+    from lint.report.caution import entrapment
+
+    json: dict[str, Any] | None = None
+    sarif: Any = None
+    if wanted.json:
+        from lint.report.as_json import drawing_json
+
+        json = drawing_json(verdict)
+    if wanted.sarif:
+        from lint.report.sarif import sarif_results
+
+        sarif = sarif_results(verdict)
+    marked, error = _marked(verdict, data, wanted)
+    return Checked(
+        path=verdict.path,
+        word=verdict.word,
+        text=terminal.one_drawing(verdict, colour=wanted.colour) if wanted.text else "",
+        terse=terminal.terse((verdict,)) if wanted.terse else "",
+        title=verdict.panel.title if verdict.panel else "",
+        json=json,
+        sarif=sarif,
+        marked=marked,
+        failing=frozenset(r.rule for r in verdict.results if r.kind is Kind.FAIL),
+        sheet=verdict.sheet.name,
+        trap=entrapment((verdict,)),
+        error=error,
+    )
+
+
+def _marked(verdict: Verdict, data: bytes, wanted: Wanted) -> tuple[bytes | None, str]:
+    if not wanted.markup or verdict.panel is None:
+        return None, ""
+    from lint.report.markup import markup
+
+    try:
+        return markup(data, verdict, date=wanted.date), ""
+    except Refused as trouble:
+        return None, f"{verdict.path}: no marked-up copy: {trouble}"
+    except Exception:
+        return None, f"{verdict.path}: no marked-up copy: {_own_fault()}"
+
+
+def _unread(path: str, sheet: Sheet, sentence: str, line: int | None) -> Verdict:
+    return Verdict(path=path, sheet=sheet, panel=None, results=(), error=sentence, line=line)
+
+
+def _with_record(sheet: Sheet, path: str) -> Sheet:
+    return sheet
+
+
+def _own_fault() -> str:
+    """A sentence for a fault of our own: never the drawer's, and it says where to look."""
+    if os.environ.get("GRILLE_LINT_TRACEBACK"):
+        traceback.print_exc()
+    return (
+        "The check stumbled over something in this drawing that it should have understood: the fault is the "
+        "tool's. Please send the drawing to its maintainers. Nothing in it was judged."
+    )

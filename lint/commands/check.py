@@ -1,0 +1,150 @@
+"""grille-lint check PATH...: the main job."""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+from collections.abc import Iterator, Sequence
+from functools import partial
+from types import FrameType
+
+import click
+
+from lint.commands import _job
+from lint.commands._job import Checked, Wanted
+from lint.commands._outputs import Outputs, write_outputs
+from lint.commands._paths import drawings_in
+from lint.commands._said import refuse
+from lint.commands.workers import Lost, work_through
+from lint.errors import Refused
+from lint.report import terminal
+from lint.report.shown import plain
+
+PASSED, FAILED, TROUBLE = 0, 1, 2
+_SHOW_PROGRESS_FROM = 4  # drawings; fewer are done before a bar can be read
+
+
+@click.command("check")
+@click.argument("paths", nargs=-1, required=True, metavar="PATH...")
+@click.option("--markup", "markup_dir", metavar="DIR", help="Write a marked-up copy of each drawing into DIR.")
+@click.option("--json", "json_file", metavar="FILE", help='Write the results as JSON ("-" prints them).')
+@click.option("--sarif", "sarif_file", metavar="FILE", help="Write the results as SARIF 2.1.0.")
+@click.option("--page", "page_file", metavar="FILE", help="Write one page for an instructor with many drawings.")
+@click.option("--terse", is_flag=True, help="One line for each finding: file:line: result rule: message.")
+@click.option(
+    "--layer", "names", multiple=True, metavar="NAME=ROLE", help='Read a layer as a role, like "Ebene 2=scrolls".'
+)
+@click.option("--scale", metavar="SCALE", help='The scale of the drawing, like 1:4 or "full size".')
+@click.option("--sheet", metavar="NAME", help="A requirement sheet: a file, or one that comes with the tool.")
+@click.option("--approved", is_flag=True, help="Fail a drawing that has no approval record beside it.")
+@click.option(
+    "--jobs", type=click.IntRange(1, 256), help="How many drawings at a time (default: one for each processor)."
+)
+@click.option("--date", default="", metavar="TEXT", help="A date for the title block of the marked-up copy.")
+@click.option("--watch", is_flag=True, help="Check again whenever a drawing or the sheet is saved.")
+def check_command(  # noqa: PLR0913 - one parameter for each option
+    paths: tuple[str, ...],
+    markup_dir: str | None,
+    json_file: str | None,
+    sarif_file: str | None,
+    page_file: str | None,
+    terse: bool,
+    names: tuple[str, ...],
+    scale: str | None,
+    sheet: str | None,
+    approved: bool,
+    jobs: int | None,
+    date: str,
+    watch: bool,
+) -> None:
+    """Check drawings (files, folders, or "-" for standard input) and say what was measured.
+
+    Exit status: 0 no rule fails; 1 a rule fails; 2 something could not be read or written.
+    """
+    outputs = Outputs(markup=markup_dir, json=json_file, sarif=sarif_file, page=page_file)
+    wanted = Wanted(
+        text=not terse and not outputs.prints,
+        colour=sys.stdout.isatty() and "NO_COLOR" not in os.environ,
+        terse=terse,
+        json=bool(json_file or page_file),
+        sarif=bool(sarif_file),
+        markup=bool(markup_dir or page_file),
+        sheet=sheet,
+        names=names,
+        scale=scale,
+        approved=approved,
+        date=date,
+    )
+    signal.signal(signal.SIGTERM, _leave)
+    if watch:
+        from lint.commands._watch import watch_drawings
+
+        watch_drawings(paths, partial(_round, paths, outputs, wanted, jobs))
+    sys.exit(_round(paths, outputs, wanted, jobs))
+
+
+def _round(paths: Sequence[str], outputs: Outputs, wanted: Wanted, jobs: int | None) -> int:
+    """Check everything once, and give the exit status."""
+    found = drawings_in(tuple(paths))
+    if not found:
+        refuse(f"There is no drawing (.svg, .svgz) in {', '.join(plain(path) for path in paths)}.")
+    checked = []
+    try:
+        for one in _with_progress(_check_all(found, wanted, jobs), len(found), wanted):
+            checked.append(_said(one))
+        if wanted.text:
+            trap = next((one.trap for one in checked if one.trap), "")
+            click.echo(
+                ("\n" if checked[-1].text else "") + terminal.closing([one.word for one in checked], trap), nl=False
+            )
+        troubles = write_outputs(outputs, checked, found)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        _close_quietly()
+        return TROUBLE
+    except OSError as trouble:
+        _close_quietly()
+        refuse(f"The report could not be written whole ({trouble.strerror}).")
+    except Refused as trouble:
+        refuse(str(trouble))
+    for sentence in troubles:
+        click.echo(sentence, err=True)
+    if troubles or any(one.word == "unreadable" or one.error for one in checked):
+        return TROUBLE
+    return FAILED if any(one.word == "fail" for one in checked) else PASSED
+
+
+def _check_all(found: Sequence[str], wanted: Wanted, jobs: int | None) -> Iterator[Checked]:
+    count = jobs or len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else jobs or os.cpu_count() or 1
+    for path, done in zip(found, work_through(partial(_job.do, wanted=wanted), found, count), strict=True):
+        yield _job.lost(path, done.why, wanted) if isinstance(done, Lost) else done
+
+
+def _said(one: Checked) -> Checked:
+    """Print what one drawing gives, as soon as it is there."""
+    if one.text:
+        click.echo(one.text)
+    if one.terse:
+        click.echo(one.terse, nl=False)
+    if one.error:
+        click.echo(one.error, err=True)
+    return one
+
+
+def _with_progress(going: Iterator[Checked], many: int, wanted: Wanted) -> Iterator[Checked]:
+    """A bar on a terminal where many drawings are checked and their reports go elsewhere."""
+    if many < _SHOW_PROGRESS_FROM or not sys.stderr.isatty() or (sys.stdout.isatty() and (wanted.text or wanted.terse)):
+        yield from going
+        return
+    with click.progressbar(going, length=many, label=f"Checking {many} drawings", file=sys.stderr) as bar:
+        yield from bar
+
+
+def _leave(number: int, _frame: FrameType | None) -> None:
+    raise SystemExit(128 + number)
+
+
+def _close_quietly() -> None:
+    """Nobody reads standard output any more: keep the interpreter from complaining at its end."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
