@@ -90,8 +90,7 @@ def _peel(next_to: list[list[int]], hops: list[list[float]]) -> _Peeled:
 def _hang(peeled: _Peeled, on: int, branch: tuple[float, int]) -> None:
     if branch > peeled.first[on]:
         peeled.first[on], branch = branch, peeled.first[on]
-    if branch > peeled.second[on]:
-        peeled.second[on] = branch
+    peeled.second[on] = max(peeled.second[on], branch)
 
 
 def _longest(peeled: _Peeled) -> list[int]:

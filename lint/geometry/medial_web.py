@@ -13,7 +13,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from lint.geometry.curve import Curve, curve, vertex_turns
+from lint.geometry.curve import Curve
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -23,7 +23,7 @@ Flags = NDArray[np.bool_]
 # steps grow; more would only let a hostile outline take longer.
 MOST_POINTS = 8192
 
-# A vertex that turns more than this (degrees), the edge taken to a twentieth of the bar's width, is a corner.
+# A vertex where the edge turns more than this (degrees) over an eighth of the bar's width to either side is a corner.
 CORNER = 30.0
 
 
@@ -53,7 +53,7 @@ def edge_points(rings: Sequence[Curve], step: float, width: float) -> EdgePoints
     """Points at most `step` mm apart along closed rings, every corner of a bar of `width` mm among them."""
     whole = sum(ring.length for ring in rings)
     step = max(step, whole / (MOST_POINTS / 2))
-    spread = [_spread(ring, step, _corner_stations(ring, width / 20)) for ring in rings]
+    spread = [_spread(ring, step, _corner_stations(ring, width / 8)) for ring in rings]
     return _joined(rings, [s for s, _ in spread], [corner for _, corner in spread])
 
 
@@ -76,15 +76,19 @@ def woven(rings: Sequence[Curve], edge: EdgePoints) -> Web | None:
     return None
 
 
-def _corner_stations(ring: Curve, tolerance: float) -> Floats:
-    plain = shapely.simplify(shapely.LinearRing(ring.points), tolerance)
-    kept = shapely.get_coordinates(plain)[:-1]
-    if len(kept) < 3:
-        return np.zeros(1)
-    turns = np.abs(vertex_turns(curve(kept, closed=True)))
-    sharp = kept[turns > CORNER]
-    on_ring = np.isin(ring.points[:, 0] + 1j * ring.points[:, 1], sharp[:, 0] + 1j * sharp[:, 1])
-    return ring.stations[:-1][on_ring]
+def _corner_stations(ring: Curve, reach: float) -> Floats:
+    """Where the chords over `reach` mm before and after a vertex make a corner; of neighbours the sharpest."""
+    s = ring.stations[:-1]
+    here, before, after = ring.points, ring.at(s - reach), ring.at(s + reach)
+    one, other = here - before, after - here
+    cross = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
+    turn = np.abs(np.degrees(np.arctan2(cross, (one * other).sum(axis=1))))
+    sharp = np.flatnonzero(turn > CORNER)
+    if len(sharp) == 0:
+        return np.zeros(0)
+    starts = np.flatnonzero(np.concatenate([[True], np.diff(s[sharp]) > reach]))
+    groups = np.split(sharp, starts[1:])
+    return np.array([s[group[turn[group].argmax()]] for group in groups])
 
 
 def _spread(ring: Curve, step: float, corners: Floats) -> tuple[Floats, Flags]:

@@ -7,7 +7,6 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from lint.geometry.curve import Curve
 from lint.geometry.medial_way import Way
 from lint.geometry.midline_sides import CHORDS_A_WIDTH, Rows
 
@@ -79,16 +78,16 @@ def _drawn_out(rows: Rows, width: float) -> Rows:
     place, out = crossing
     hit = start + stretch * place / (len(s) - 1)
     steps = max(int(np.ceil(out / width * CHORDS_A_WIDTH)), 1)
-    share = np.append(np.arange(1, steps) / steps, [1 - 0.02 / steps, 1.0])
+    share = np.arange(1, steps + 1) / steps
     more = _on_arc(rows.middle[-1], heading, bend, share * out)
     more[-1] = ring.at(hit)
-    back = start + stretch - hit  # from the hit on to the right foot, the same ring
-    right = float(rows.right[-1])
+    onward, right = float(np.sign(stretch)), float(rows.right[-1])
+    beyond = abs(start + stretch - hit)  # from the end's middle on to the right foot, on the same ring
     return replace(
         rows,
         middle=np.concatenate([rows.middle, more]),
-        left=np.concatenate([rows.left, start + (hit - start) * share]),
-        right=np.concatenate([rows.right, right - back * share]),
+        left=np.concatenate([rows.left, start + onward * np.minimum(out * share, abs(hit - start))]),
+        right=np.concatenate([rows.right, right - onward * np.minimum(out * share, beyond)]),
         corner=np.concatenate([rows.corner, np.zeros(len(share), dtype=bool)]),
     )
 

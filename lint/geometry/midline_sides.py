@@ -19,6 +19,9 @@ Flags = NDArray[np.bool_]
 # a width long are 0.07 % short. More would cost time and follow the edge's own unsteadiness.
 CHORDS_A_WIDTH = 8
 
+# A side whose run along the bar is under this share of its length (cosine of 70 degrees) is no side but an end.
+STEEPEST = 0.35
+
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Rows:
@@ -206,12 +209,14 @@ def _foot(ring: Curve, start: Floats, middle: Floats, heading: Floats, width: fl
     """Where the line through `middle` square to `heading` meets the ring near `start`: arc lengths, and how far
     (mm along the heading) the last step left it off. Secant steps of a quarter width at most."""
     s, small = start, width / 50
+    onward = 1.0 if start[-1] >= start[0] else -1.0
     for _ in range(4):
         here, there = ring.at(s - small), ring.at(s + small)
         off = (((here + there) / 2 - middle) * heading).sum(axis=1)
         slope = ((there - here) * heading).sum(axis=1) / (2 * small)
-        slope = np.where(np.abs(slope) < 0.3, np.copysign(0.3, slope), slope)
+        across = slope * onward < STEEPEST
+        slope = np.where(across, STEEPEST * onward, slope)
         s = s - np.clip(off / slope, -width / 4, width / 4)
     off = np.abs(((ring.at(s) - middle) * heading).sum(axis=1))
-    strayed = np.abs(s - start) > 1.5 * width
+    strayed = across | (np.abs(s - start) > 1.5 * width)
     return s, np.where(strayed, np.inf, off)
