@@ -5,7 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from lint.geometry.area import Area
+from lint.geometry.inscribed import inscribed, polished
+
+# Half of what a pocket that fits exactly is grown by (mm): it is found by shrinking the area by so much less, which
+# leaves it that wide already.
+CLOSE = 0.005
+
+# How far a clear radius may fall short and still count as fitting, mm: a thousand times the rounding of coordinates
+# written with nine digits, and far under what anybody can draw.
+ROUNDING = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,16 +31,42 @@ class Inscribed:
 def largest_circle(area: Area, *, accuracy: float = 0.02) -> Inscribed:
     """The largest circle in the area; its diameter is within `accuracy` mm of the true one. Raises ValueError for
     an empty area."""
-    raise NotImplementedError
+    return largest_circles([area], accuracy=accuracy)[0]
 
 
 def largest_circles(areas: Sequence[Area], *, accuracy: float = 0.02) -> tuple[Inscribed, ...]:
-    """`largest_circle` for many areas."""
-    raise NotImplementedError
+    """`largest_circle` for many areas.
+
+    A circle held between straight walls, or by corners, comes out to rounding (1e-6 mm), so that a slot of exactly
+    a limit is at the limit. Where curved edges hold it, the areas' own chords decide: see `lint.geometry.band`.
+    """
+    if any(one.empty for one in areas):
+        raise ValueError("no circle fits an empty area")
+    if not areas:
+        return ()
+    found = inscribed([one.shape for one in areas], accuracy / 2)
+    return tuple(Inscribed(x=float(x), y=float(y), diameter=float(2 * radius)) for x, y, radius in found)
 
 
 def reach(area: Area, diameter: float) -> tuple[Area, ...]:
     """Where the centre of a circle of `diameter` mm can be: one area for each pocket, largest first; () where it
     does not fit. A pocket of a single point or a line (a circle that fits exactly) is grown by 0.01 mm, so
-    that a circle which just fits is found (the limit of a strict rule lets it through)."""
-    raise NotImplementedError
+    that a circle which just fits is found (the limit of a strict rule lets it through).
+
+    A circle fits where the clear radius, measured to rounding, falls short by at most 1e-6 mm. Raises ValueError
+    where `diameter` is not over 0.
+    """
+    if not (np.isfinite(diameter) and diameter > 0):
+        raise ValueError(f"a circle has a diameter over 0, not {diameter}")
+    roomy = area.grown(-diameter / 2).parts
+    almost = area.grown(-diameter / 2 + CLOSE).parts
+    fits = [pocket for pocket in almost if not any(pocket.shape.intersects(one.shape) for one in roomy)]
+    exact = [pocket for pocket in fits if _clear_radius(area, pocket) >= diameter / 2 - ROUNDING]
+    return tuple(sorted([*roomy, *(one.grown(CLOSE) for one in exact)], key=lambda one: -one.size))
+
+
+def _clear_radius(area: Area, pocket: Area) -> float:
+    """The radius of the largest circle about a point of the pocket, mm."""
+    start = inscribed([pocket.shape], CLOSE)[:, :2]
+    best, _ = polished(np.array([area.shape], dtype=object), start)
+    return float(best[0, 2])
