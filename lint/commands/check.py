@@ -43,7 +43,7 @@ _SHOW_PROGRESS_FROM = 4  # drawings; fewer are done before a bar can be read
 )
 @click.option("--date", default="", metavar="TEXT", help="A date for the title block of the marked-up copy.")
 @click.option("--watch", is_flag=True, help="Check again whenever a drawing or the sheet is saved.")
-def check_command(  # noqa: PLR0913 - one parameter for each option
+def check_command(
     paths: tuple[str, ...],
     markup_dir: str | None,
     json_file: str | None,
