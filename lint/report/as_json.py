@@ -1,0 +1,202 @@
+"""The verdicts as JSON, in the form of schemas/results-1.json: mm, degrees, stable order, no times."""
+
+from __future__ import annotations
+
+import json
+import math
+import os
+import re
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from lint.panel.jigs import jigs
+from lint.panel.panel import Panel
+from lint.panel.parts import Corner, Frame, Point, Scroll
+from lint.report.caution import CAUTION
+from lint.result import Place, Result, Waiver
+from lint.sheet.sheet import Sheet
+from lint.verdict import Verdict
+
+VERSION = 1
+MOST = 10_000  # places in one file
+SCHEMA = Path(__file__).parent / "schemas" / "results-1.json"
+Json = dict[str, Any]
+_LONE = re.compile("[\ud800-\udfff]")
+
+
+def as_json(verdicts: Sequence[Verdict]) -> str:
+    """One JSON text for all drawings, ending in a line end. At most 10,000 places in all: what is left out is
+    counted beside each result."""
+    names = {verdict.sheet.name for verdict in verdicts}
+    left = MOST
+    drawings = []
+    for verdict in verdicts:
+        drawings.append(_drawing(verdict, left))
+        left -= sum(len(result["places"]) for result in drawings[-1].get("results", ()))
+    whole = {
+        "version": VERSION,
+        "sheet": names.pop() if len(names) == 1 else None,
+        "caution": CAUTION,
+        "drawings": drawings,
+    }
+    return _text(json.dumps(whole, indent=1, ensure_ascii=False, allow_nan=False)) + "\n"
+
+
+def _text(text: str) -> str:
+    """The text without lone surrogates, which a file name that is no UTF-8 brings: UTF-8 cannot hold them."""
+    return _LONE.sub("\ufffd", text)
+
+
+def _drawing(verdict: Verdict, left: int) -> Json:
+    path = verdict.path.replace(os.sep, "/")
+    panel = verdict.panel
+    if panel is None:
+        error = {"path": path, "sheet": _sheet(verdict.sheet), "verdict": verdict.word, "error": verdict.error}
+        return error | {"line": verdict.line}
+    results = []
+    for result in verdict.results:
+        results.append(_result(result, panel, left))
+        left -= len(results[-1]["places"])
+    return {
+        "path": path,
+        "title": panel.title,
+        "sheet": _sheet(verdict.sheet),
+        "verdict": verdict.word,
+        "digest": panel.digest,
+        "scale": {
+            "mm_per_unit": _figure(panel.scale.mm_per_unit, 9) if panel.scale.known else None,
+            "from": panel.scale.by,
+        },
+        "results": results,
+        "panel": _panel(panel, verdict.sheet),
+        "notes": [*panel.notes, *verdict.sheet.warnings],
+        "active": list(verdict.active),
+    }
+
+
+def _sheet(sheet: Sheet) -> Json:
+    return {"name": sheet.name, "path": sheet.path and sheet.path.replace(os.sep, "/"), "digest": sheet.digest}
+
+
+def _result(result: Result, panel: Panel, left: int) -> Json:
+    return {
+        "rule": result.rule,
+        "kind": result.kind.value,
+        "message": result.message,
+        "remedy": result.remedy,
+        "measured": _figure(result.measured, 6),
+        "required": _figure(result.required, 6),
+        "unit": result.unit,
+        "figure": result.figure,
+        "asked": result.asked,
+        "because": result.because,
+        "places": [_place(place, panel) for place in result.places[: max(left, 0)]],
+        "places_left_out": max(len(result.places) - max(left, 0), 0),
+        "waived": _waiver(result.waived),
+    }
+
+
+def _waiver(waiver: Waiver | None) -> Json | None:
+    if waiver is None:
+        return None
+    return {"drawing": waiver.drawing, "reason": waiver.reason, "sheet": waiver.sheet.replace(os.sep, "/")}
+
+
+def _place(place: Place, panel: Panel) -> Json:
+    source = place.source
+    return _at((place.x, place.y), panel) | {
+        "line": source.line,
+        "id": source.id,
+        "layer": source.layer,
+        "sign": place.sign.value,
+        "note": place.note,
+        "measured": _figure(place.measured, 6),
+    }
+
+
+def _panel(panel: Panel, sheet: Sheet) -> Json:
+    return {
+        "frame": panel.frame and _frame(panel.frame, panel),
+        "scrolls": [_scroll(scroll, panel) for scroll in (*panel.scrolls, *panel.samples)],
+        "families": [
+            {
+                "family": j.family,
+                "scrolls": list(j.scrolls),
+                "overlay": _figure(j.overlay, 4),
+                "turned_over": j.turned_over,
+            }
+            for j in jigs(panel, sheet)
+        ],
+        "bars": [{"id": bar.id, "length": _figure(bar.line.length), "width": _figure(bar.width)} for bar in panel.bars],
+        "fasteners": [
+            {"kind": f.kind, "id": f.id} | _at(f.at, panel) | {"holds": list(f.holds)} for f in panel.fasteners
+        ],
+        "contacts": [
+            {"bars": list(c.bars)}
+            | _at(c.at, panel)
+            | {"gap": _figure(c.gap), "fastener": next(iter(c.fasteners), None)}
+            for c in panel.contacts
+        ],
+        "openings": [
+            {"diameter": _figure(o.diameter)} | _at(o.at, panel) | {"area": _figure(o.area.size, 1)}
+            for o in panel.openings
+        ],
+        "dimensions": [
+            {"id": d.origin.id, "text": d.text, "stated": _figure(d.stated), "drawn": _figure(d.drawn), "of": d.of}
+            for d in panel.dimensions
+        ],
+        "unread": [
+            {"layer": u.layer, "objects": u.objects, "hidden": u.hidden, "why": u.why, "line": u.first.line}
+            for u in panel.unread
+        ],
+    }
+
+
+def _frame(frame: Frame, panel: Panel) -> Json:
+    return {
+        "outside": _figures(frame.outside),
+        "inside": _figures(frame.inside),
+        "bar": _figure(frame.bar_width),
+        "diagonals": _figures(frame.diagonals),
+        "corners": [_corner(corner, panel) for corner in frame.corners],
+    }
+
+
+def _corner(corner: Corner, panel: Panel) -> Json:
+    return _at(corner.at, panel) | {
+        "made": corner.made,
+        "angle": _figure(corner.angle),
+        "outside_radius": _figure(corner.outside_radius),
+        "inside_radius": _figure(corner.inside_radius),
+    }
+
+
+def _scroll(scroll: Scroll, panel: Panel) -> Json:
+    return {
+        "id": scroll.bar.id,
+        "kind": scroll.kind,
+        "length": _figure(scroll.bar.line.length),
+        "width": _figure(scroll.bar.width),
+        "family": scroll.family,
+        "turns": _figures(scroll.turns),
+        "own_symmetry": _figure(scroll.symmetry, 4),
+        "sample": scroll.sample,
+        "ends": [{"name": end.name} | _at(end.at, panel) for end in scroll.ends],
+    }
+
+
+def _at(point: Point, panel: Panel) -> Json:
+    x, y = panel.from_origin(point)
+    return {"x": _figure(x), "y": _figure(y)}
+
+
+def _figure(value: float | None, decimals: int = 3) -> float | None:
+    """A number to a thousandth, -0 as 0; None for none and for what is no number."""
+    if value is None or not math.isfinite(value):
+        return None
+    return round(float(value), decimals) + 0.0
+
+
+def _figures(values: Sequence[float] | None) -> list[float | None] | None:
+    return None if values is None else [_figure(value) for value in values]
