@@ -1,0 +1,122 @@
+"""Transforms as six letters (a, b, c, d, e, f), as SVG writes them: x' = a x + c y + e, y' = b x + d y + f."""
+
+from __future__ import annotations
+
+import math
+import re
+
+import numpy as np
+
+from lint.drawing.values import BadNumber, number
+from lint.geometry.chain import Floats
+
+Matrix = tuple[float, float, float, float, float, float]
+IDENTITY: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+LONGEST = 100_000  # characters in one transform list
+
+_STEP = re.compile(r"[\s,]*+([A-Za-z][A-Za-z0-9]*+)\s*+\(([^()]*+)\)")
+_ARGUMENT = re.compile(r"[\s,]*+([+-]?+(?:\d++(?:\.\d*+)?+|\.\d++)(?:[eE][+-]?+\d++)?+)(px|deg|rad|turn|grad)?+")
+_COUNTS = {
+    "matrix": (6,),
+    "translate": (1, 2),
+    "scale": (1, 2),
+    "rotate": (1, 3),
+    "skewx": (1,),
+    "skewy": (1,),
+    "translatex": (1,),
+    "translatey": (1,),
+    "scalex": (1,),
+    "scaley": (1,),
+}
+_DEGREES = {"": 1.0, "deg": 1.0, "rad": 180 / math.pi, "turn": 360.0, "grad": 0.9, "px": 1.0}
+
+
+class BadTransform(ValueError):
+    """A transform list that cannot be read; its text is a clause."""
+
+
+def times(m: Matrix, n: Matrix) -> Matrix:
+    """The matrix that applies `n` first, then `m`."""
+    a, b, c, d, e, f = m
+    g, h, i, j, k, o = n
+    return (a * g + c * h, b * g + d * h, a * i + c * j, b * i + d * j, a * k + c * o + e, b * k + d * o + f)
+
+
+def parse(text: str) -> Matrix:
+    """The matrix of a transform list (SVG 1.1, 7.6; the CSS spellings with px and deg too). Raises BadTransform."""
+    if len(text) > LONGEST:
+        raise BadTransform("its transform is too long to be read")
+    whole, at = IDENTITY, 0
+    text = text.strip().removesuffix(",")
+    if text.lower() in ("", "none"):
+        return IDENTITY
+    while at < len(text):
+        step = _STEP.match(text, at)
+        if not step:
+            raise BadTransform(f"its transform cannot be read at '{text[at : at + 30]}'")
+        whole = times(whole, _one(step[1].lower(), step[2]))
+        at = step.end()
+    return whole
+
+
+def _one(name: str, inside: str) -> Matrix:
+    figures = _figures(inside)
+    if len(figures) not in _COUNTS.get(name, ()):
+        raise BadTransform(f"its transform '{name}' has {len(figures)} figures or is not known")
+    x = figures[0]
+    match name:
+        case "matrix":
+            a, b, c, d, e, f = figures
+            return a, b, c, d, e, f
+        case "translate" | "translatex":
+            return 1.0, 0.0, 0.0, 1.0, x, figures[1] if len(figures) > 1 else 0.0
+        case "translatey":
+            return 1.0, 0.0, 0.0, 1.0, 0.0, x
+        case "scale":
+            return x, 0.0, 0.0, figures[-1], 0.0, 0.0
+        case "scalex":
+            return x, 0.0, 0.0, 1.0, 0.0, 0.0
+        case "scaley":
+            return 1.0, 0.0, 0.0, x, 0.0, 0.0
+        case "rotate":
+            return _turn(x, *(figures[1:] or [0.0, 0.0]))
+        case "skewx":
+            return 1.0, 0.0, math.tan(math.radians(x)), 1.0, 0.0, 0.0
+    return 1.0, math.tan(math.radians(x)), 0.0, 1.0, 0.0, 0.0
+
+
+def _figures(inside: str) -> list[float]:
+    figures, at = [], 0
+    inside = inside.strip()
+    while at < len(inside):
+        found = _ARGUMENT.match(inside, at)
+        if not found:
+            raise BadTransform(f"its transform cannot be read at '{inside[at : at + 30]}'")
+        try:
+            figures.append(number(found[1]) * _DEGREES[found[2] or ""])
+        except BadNumber as trouble:
+            raise BadTransform(f"its transform holds {trouble}") from trouble
+        at = found.end()
+    return figures
+
+
+def _turn(degrees: float, x: float, y: float) -> Matrix:
+    quarter = degrees % 360.0
+    exact = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0), 180.0: (-1.0, 0.0), 270.0: (0.0, -1.0)}.get(quarter)
+    cos, sin = exact or (math.cos(math.radians(degrees)), math.sin(math.radians(degrees)))
+    return cos, sin, -sin, cos, x - cos * x + sin * y, y - sin * x - cos * y
+
+
+def as_array(m: Matrix) -> Floats:
+    """[[a, c, e], [b, d, f]], as Chain.transformed takes it."""
+    a, b, c, d, e, f = m
+    return np.array([[a, c, e], [b, d, f]])
+
+
+def stretch(m: Matrix) -> tuple[float, bool]:
+    """(factor by which lengths grow, True where it is the same in all directions to 1e-4 of itself)."""
+    a, b, c, d, _, _ = m
+    factor = math.sqrt(abs(a * d - b * c))
+    half_sum, half_difference = math.hypot(a + d, b - c) / 2, math.hypot(a - d, b + c) / 2
+    largest, smallest = half_sum + half_difference, abs(half_sum - half_difference)
+    return factor, largest - smallest <= 1e-4 * largest

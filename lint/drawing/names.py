@@ -1,0 +1,109 @@
+"""The names people gave to an element: labels, data-name, title, id, class; editors' escapes undone."""
+
+from __future__ import annotations
+
+import ast
+import re
+import unicodedata
+
+from lxml import etree
+
+from lint.drawing.drawn import Naming
+from lint.errors import UnreadableDrawing
+
+LONGEST = 10_000  # characters in one name
+
+INKSCAPE = "http://www.inkscape.org/namespaces/inkscape"
+SODIPODI = "http://sodipodi.sourceforge.net/DTD/sodipodi-0.dtd"
+# Where editors keep the name that a person typed; matched by namespace, for prefixes are anybody's choice.
+_LABELS = (
+    f"{{{INKSCAPE}}}label",
+    "{http://www.serif.com/}id",
+    "{https://librecad.org}layername",
+    "{http://vectornator.io}layerName",
+    "{https://boxy-svg.com}name",
+    "{http://www.bohemiancoding.com/sketch/ns}name",
+    "data-name",
+)
+_LAYER_MARKS = (
+    "{https://librecad.org}layername",
+    "{http://vectornator.io}layerName",
+)
+# Two or more hex digits between _x and _: Illustrator writes two, older Illustrator and CorelDRAW four.
+_ESCAPE = re.compile(r"_x([0-9A-Fa-f]{2,6})_")
+_BYTES = re.compile(r"""^b(['"]).*\1$""", re.S)
+# Turned or hidden writing directions; a name never needs them, and on a terminal they disguise it.
+_BIDI = dict.fromkeys([*range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x200E, 0x200F, 0x061C])
+
+
+def clean(text: str) -> str:
+    """White space folded, control characters and bidirectional overrides taken out."""
+    if text.isascii() and text.isprintable():
+        return " ".join(text.split())
+    folded = " ".join(text.split()).translate(_BIDI)
+    return "".join(c for c in folded if unicodedata.category(c) != "Cc")
+
+
+def unescaped(text: str) -> str:
+    """The name behind an id: `C_x5F_scroll` is `C_scroll`, `Layer_x0020_1` is `Layer 1`."""
+    if "_x" not in text:
+        return text
+    return _ESCAPE.sub(_character, text)
+
+
+def _character(found: re.Match[str]) -> str:
+    code = int(found[1], 16)
+    return chr(code) if code <= 0x10FFFF and not 0xD800 <= code < 0xE000 else found[0]
+
+
+def _without_bytes_repr(text: str) -> str:
+    """FreeCAD writes titles as Python prints bytes: b'rivet-left'."""
+    if not _BYTES.match(text):
+        return text
+    try:
+        value = ast.literal_eval(text)
+    except (ValueError, SyntaxError, MemoryError):
+        return text
+    return value.decode("utf-8", "replace") if isinstance(value, bytes) else text
+
+
+def title_of(element: etree._Element) -> str:
+    """The text of the element's first `<title>` child, or ""."""
+    for child in element.iterchildren():
+        if isinstance(child.tag, str) and child.tag.rpartition("}")[2] == "title":
+            # A title is a few words; one with elements in it is read by its text alone.
+            return clean(_without_bytes_repr(_bounded(child, "title", "".join(child.itertext())).strip()))
+    return ""
+
+
+def naming(element: etree._Element, *, root: bool = False) -> Naming:
+    """All names of one element, best source first. The root's title is the drawing's, and names no layer."""
+    get = element.get
+    found = [clean(_bounded(element, "label", text)) for key in _LABELS if (text := get(key))]
+    if not root and len(element):
+        found.append(title_of(element))
+    id_ = get("id")
+    if id_:
+        found.append(clean(unescaped(_bounded(element, "id", id_))))
+    classes = get("class")
+    if classes:
+        found += [clean(unescaped(word)) for word in _bounded(element, "class", classes).split()]
+    names = tuple(dict.fromkeys(name for name in found if name))
+    return Naming(names=names, id=id_, tag=str(element.tag).rpartition("}")[2])
+
+
+def _bounded(element: etree._Element, what: str, text: str) -> str:
+    if len(text) > LONGEST:
+        line = element.sourceline
+        raise UnreadableDrawing(
+            f"Line {line}: the {what} of one object is longer than {LONGEST:,} characters. Give it a short name.",
+            line=line,
+        )
+    return text
+
+
+def is_layer(element: etree._Element) -> bool:
+    """True where an editor says of a group that it is a layer."""
+    if element.get(f"{{{INKSCAPE}}}groupmode") == "layer" or element.get("class") == "layer":
+        return True
+    return any(element.get(mark) is not None for mark in _LAYER_MARKS)

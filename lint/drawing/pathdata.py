@@ -1,0 +1,124 @@
+"""The grammar of path data (SVG 1.1, 8.3.9): a string -> commands with their numbers, up to the first error."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from lint.drawing.values import LARGEST_NUMBER, LONGEST_NUMBER, BadNumber, number
+
+# Possessive quantifiers throughout: each character is looked at once, whatever the string.
+_NUMBER = r"[+-]?+(?:\d++(?:\.\d*+)?+|\.\d++)(?:[eE][+-]?+\d++)?+"
+_GAP = r"[ \t\r\n\f]*+(?:,[ \t\r\n\f]*+)?+"
+_COMMAND = re.compile(r"[ \t\r\n\f]*+([MmZzLlHhVvCcSsQqTtAa])([^MmZzLlHhVvCcSsQqTtAa]*+)")
+_LIST = re.compile(rf"[ \t\r\n\f]*+(?:{_NUMBER}(?:{_GAP}{_NUMBER})*+)?+[ \t\r\n\f]*+")
+_FIGURE = re.compile(_NUMBER)
+_NEXT = re.compile(rf"{_GAP}({_NUMBER})")
+# The two flags are one digit each and may be glued to what follows: "a1 1 0 0110 10".
+_ARC = re.compile(
+    rf"{_GAP}({_NUMBER}){_GAP}({_NUMBER}){_GAP}({_NUMBER}){_GAP}([01]){_GAP}([01]){_GAP}({_NUMBER}){_GAP}({_NUMBER})"
+)
+COUNT = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "S": 4, "Q": 4, "T": 2, "A": 7, "Z": 0}
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """Where path data stops being path data: `at` counts characters from 0, `expected` says what should stand there."""
+
+    at: int
+    expected: str
+
+
+Command = tuple[str, list[float]]
+
+
+def commands(data: str) -> tuple[list[Command], Fault | None]:
+    """The commands of `data` with all complete sets of numbers before the first error, and the error.
+
+    Raises BadNumber for a number that is too long, too large or not finite.
+    """
+    found: list[Command] = []
+    at, end = 0, len(data.rstrip(" \t\r\n\f"))
+    while at < end:
+        step = _COMMAND.match(data, at)
+        if not step:
+            return found, Fault(_after_blanks(data, at), "a command letter")
+        letter, args = step[1], step[2]
+        if not found and letter not in "Mm":
+            return found, Fault(step.start(1), "M or m, for a path begins with a move")
+        numbers, fault = _numbers(letter, args, step.start(2))
+        found.append((letter, numbers))
+        if fault:
+            return found, fault
+        at = step.end()
+    return found, None
+
+
+def _after_blanks(data: str, at: int) -> int:
+    return len(data) - len(data[at:].lstrip(" \t\r\n\f"))
+
+
+def _numbers(letter: str, args: str, start: int) -> tuple[list[float], Fault | None]:
+    each = COUNT[letter.upper()]
+    if each == 0:
+        blank = not args.strip(" \t\r\n\f")
+        return [], None if blank else Fault(_after_blanks(args, 0) + start, "a command letter")
+    if each == 7:
+        numbers, at = _arcs(args)
+    elif _LIST.fullmatch(args):
+        numbers, at = _checked(_FIGURE.findall(args)), len(args)
+    else:
+        numbers, at = _up_to_error(args)
+    over = len(numbers) % each
+    if over or not numbers or args[at:].strip(" \t\r\n\f"):
+        what = "a number" if over or not numbers else "a number or a command letter"
+        return numbers[: len(numbers) - over], Fault(start + at, what)
+    return numbers, None
+
+
+def _checked(texts: list[str]) -> list[float]:
+    numbers = [float(text) for text in texts]
+    if numbers and not (max(numbers) < LARGEST_NUMBER and min(numbers) > -LARGEST_NUMBER):
+        for text in texts:
+            number(text)
+    if max(map(len, texts), default=0) > LONGEST_NUMBER:
+        raise BadNumber(f"a number of {max(map(len, texts)):,} characters (at most {LONGEST_NUMBER} are read)")
+    return numbers
+
+
+def _up_to_error(args: str) -> tuple[list[float], int]:
+    texts, at = [], 0
+    for found in _run(_NEXT, args):
+        if not texts and "," in found[0][: found.start(1) - found.start()]:
+            break  # a comma may stand between numbers, not before the first
+        texts.append(found[1])
+        at = found.end()
+    return _checked(texts), at
+
+
+def _arcs(args: str) -> tuple[list[float], int]:
+    texts: list[str] = []
+    at = 0
+    for found in _run(_ARC, args):
+        texts += found.groups()
+        at = found.end()
+    return _checked(texts), at
+
+
+def _run(pattern: re.Pattern[str], text: str) -> Iterator[re.Match[str]]:
+    found = pattern.match(text)
+    while found:
+        yield found
+        found = pattern.match(text, found.end())
+
+
+def points(data: str) -> tuple[list[float], Fault | None]:
+    """The numbers of a `points` attribute, in whole pairs, and the first error."""
+    if _LIST.fullmatch(data):
+        numbers, at = _checked(_FIGURE.findall(data)), len(data)
+    else:
+        numbers, at = _up_to_error(data)
+    over = len(numbers) % 2
+    fault = Fault(at, "a number") if over or data[at:].strip(" \t\r\n\f") else None
+    return numbers[: len(numbers) - over], fault

@@ -1,0 +1,272 @@
+"""`<style>` sheets: rules, the selectors seen in drawings, and which rules fit an element."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+from lxml import etree
+
+from lint.drawing.properties import PARSERS
+from lint.errors import UnreadableDrawing
+
+LONGEST = 1_000_000  # characters of all sheets together, pictures and fonts packed in them left out
+MOST_SELECTORS = 20_000
+MOST_STEPS = 3_000_000  # selector steps tried on elements; a real drawing needs some thousands
+DEEPEST = 40  # blocks in blocks
+
+Declaration = tuple[str, str, bool]  # property, text, important
+
+
+@dataclass(slots=True)
+class Compound:
+    """One step of a selector: `path.str0#a[x=y]`, and how it hangs on the step before it."""
+
+    combinator: str = " "  # " ", ">", "+" or "~"
+    tag: str = ""
+    id: str = ""
+    classes: list[str] = field(default_factory=list)
+    attributes: list[tuple[str, str, str]] = field(default_factory=list)
+    root: bool = False
+
+    def fits(self, element: etree._Element) -> bool:
+        if self.tag and str(element.tag).rpartition("}")[2] != self.tag:
+            return False
+        if self.id and element.get("id") != self.id:
+            return False
+        if self.root and element.getparent() is not None:
+            return False
+        if self.classes and not set((element.get("class") or "").split()).issuperset(self.classes):
+            return False
+        return all(_attribute_fits(element, *wanted) for wanted in self.attributes)
+
+
+def _attribute_fits(element: etree._Element, name: str, how: str, value: str) -> bool:
+    text = element.get(name)
+    if text is None:
+        return False
+    match how:
+        case "":
+            return True
+        case "=":
+            return text == value
+        case "~=":
+            return value in text.split()
+        case "|=":
+            return text == value or text.startswith(value + "-")
+        case "^=":
+            return bool(value) and text.startswith(value)
+        case "$=":
+            return bool(value) and text.endswith(value)
+    return bool(value) and value in text
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A selector's steps from the last to the first, with its declarations; `weight` orders the cascade."""
+
+    steps: tuple[Compound, ...]
+    weight: tuple[int, int, int, int]
+    declarations: tuple[Declaration, ...]
+
+
+class Sheets:
+    """All rules of the drawing, found by the id, class or tag of the selector's last step."""
+
+    def __init__(self) -> None:
+        self.by_key: dict[str, list[Rule]] = {}
+        self.selectors = 0
+        self.length = 0
+        self.steps = 0
+        self.notes: dict[str, None] = {}
+
+    def add(self, text: str, line: int) -> None:
+        """Takes in one sheet. Raises UnreadableDrawing where it is larger than any drawing needs."""
+        import tinycss2  # only drawings with a sheet need it
+
+        self.length += len(text)
+        if self.length > LONGEST or _nesting(text) > DEEPEST:
+            raise UnreadableDrawing(
+                f"Line {line}: the style sheet in the drawing is too large or too deep to follow. "
+                "Save the drawing with its styles on the objects (presentation attributes).",
+                line=line,
+            )
+        self._take(tinycss2.parse_stylesheet(text, skip_comments=True, skip_whitespace=True), line)
+
+    def _take(self, nodes: Iterable[Any], line: int) -> None:
+        import tinycss2
+
+        for node in nodes:
+            if node.type == "qualified-rule":
+                declared = declarations(node.content)
+                if declared:
+                    self._keep(node.prelude, declared, line)
+            elif node.type == "at-rule" and node.lower_at_keyword == "media":
+                media = tinycss2.serialize(node.prelude).lower()
+                if node.content and ("all" in media or "screen" in media or not media.strip()):
+                    self._take(tinycss2.parse_rule_list(node.content, skip_comments=True, skip_whitespace=True), line)
+                else:
+                    self.notes[f"Styles for other media ({media.strip()[:40]}, line {line}) were passed over."] = None
+            elif node.type == "at-rule" and node.lower_at_keyword == "import":
+                self.notes[f"A style sheet outside the drawing (line {line}) was not fetched."] = None
+
+    def _keep(self, prelude: list[Any], declared: tuple[Declaration, ...], line: int) -> None:
+        for tokens in _at_commas(prelude):
+            self.selectors += 1
+            if self.selectors > MOST_SELECTORS:
+                raise UnreadableDrawing(
+                    f"Line {line}: the style sheet has more than {MOST_SELECTORS:,} selectors. "
+                    "Save the drawing with its styles on the objects (presentation attributes).",
+                    line=line,
+                )
+            steps = _steps(tokens)
+            if steps is None:
+                self.notes[f"A style rule of line {line} has a selector that is not followed here."] = None
+                continue
+            last = steps[-1]
+            key = f"#{last.id}" if last.id else f".{last.classes[0]}" if last.classes else last.tag or "*"
+            rule = Rule(tuple(reversed(steps)), (*_specificity(steps), self.selectors), declared)
+            self.by_key.setdefault(key, []).append(rule)
+
+    def fitting(self, element: etree._Element) -> list[Rule]:
+        """The rules that fit, weakest first."""
+        keys = ["*", str(element.tag).rpartition("}")[2]]
+        if id_ := element.get("id"):
+            keys.append("#" + id_)
+        if classes := element.get("class"):
+            keys += ["." + word for word in dict.fromkeys(classes.split())]
+        found = [rule for key in keys for rule in self.by_key.get(key, ()) if self._fits(rule.steps, element)]
+        return sorted(found, key=lambda rule: rule.weight)
+
+    def _fits(self, steps: tuple[Compound, ...], element: etree._Element) -> bool:
+        """Backtracking over ancestors, kept to a budget for the whole drawing."""
+        waiting = [(0, element)]
+        while waiting:
+            self.steps += 1
+            if self.steps > MOST_STEPS:
+                raise UnreadableDrawing(
+                    "The style sheet in the drawing is too involved to follow. "
+                    "Save the drawing with its styles on the objects (presentation attributes)."
+                )
+            index, at = waiting.pop()
+            if not steps[index].fits(at):
+                continue
+            if index + 1 == len(steps):
+                return True
+            waiting += [(index + 1, other) for other in _related(at, steps[index].combinator)]
+        return False
+
+
+def _related(element: etree._Element, combinator: str) -> list[etree._Element]:
+    if combinator == " ":
+        return list(element.iterancestors())[::-1]
+    if combinator == ">":
+        parent = element.getparent()
+        return [] if parent is None else [parent]
+    if combinator == "+":
+        before = element.getprevious()
+        return [] if before is None else [before]
+    return list(element.itersiblings(preceding=True))[:1000]
+
+
+def _nesting(text: str) -> int:
+    depth = deepest = 0
+    for c in text:
+        if c in "{[(":
+            depth += 1
+            deepest = max(deepest, depth)
+        elif c in "}])":
+            depth -= 1
+    return deepest
+
+
+def declarations(content: Any) -> tuple[Declaration, ...]:
+    """The declarations of a block (tokens or text) that a drawing is read by."""
+    import tinycss2
+
+    found = []
+    for node in tinycss2.parse_blocks_contents(content, skip_comments=True, skip_whitespace=True):
+        if node.type == "declaration" and node.lower_name in PARSERS:
+            found.append((node.lower_name, tinycss2.serialize(node.value).strip(), node.important))
+    return tuple(found)
+
+
+def _at_commas(tokens: list[Any]) -> list[list[Any]]:
+    groups: list[list[Any]] = [[]]
+    for token in tokens:
+        if token.type == "literal" and token.value == ",":
+            groups.append([])
+        else:
+            groups[-1].append(token)
+    return groups
+
+
+def _steps(tokens: list[Any]) -> list[Compound] | None:
+    """The selector's steps from first to last, or None where it holds what is not followed here."""
+    steps: list[Compound] = []
+    now: Compound | None = None
+    combinator = " "
+    before = ""
+    for token in tokens:
+        if token.type in ("whitespace", "comment"):
+            now = None
+            continue
+        if token.type == "literal" and token.value in ">+~" and before != ".":
+            now, combinator = None, token.value
+            continue
+        if now is None:
+            if steps:
+                steps[-1].combinator = combinator  # how the next step hangs on this one
+            now, combinator = Compound(), " "
+            steps.append(now)
+        if not _add(now, token, before):
+            return None
+        before = token.value if token.type == "literal" else ""
+    if not steps or before:
+        return None
+    # Each step carries the combinator that leads to the step before it.
+    for step, earlier in zip(reversed(steps), [*reversed(steps[:-1]), None], strict=True):
+        step.combinator = earlier.combinator if earlier else " "
+    return steps
+
+
+def _add(now: Compound, token: Any, before: str) -> bool:
+    if token.type == "literal":
+        return token.value in ".:" and before == "" or token.value == "*" and before == ""
+    if token.type == "ident":
+        if before == ".":
+            now.classes.append(token.value)
+        elif before == ":":
+            now.root = token.lower_value == "root"
+            return now.root
+        else:
+            now.tag = token.value
+        return True
+    if token.type == "hash" and before in ("", "*"):
+        now.id = token.value
+        return True
+    return token.type == "[] block" and _add_attribute(now, [t for t in token.content if t.type != "whitespace"])
+
+
+def _add_attribute(now: Compound, tokens: list[Any]) -> bool:
+    if not tokens or tokens[0].type != "ident":
+        return False
+    name, rest = tokens[0].value, tokens[1:]
+    if not rest:
+        now.attributes.append((name, "", ""))
+        return True
+    if rest[-1].type not in ("ident", "string"):
+        return False
+    how = "".join(str(t.value) for t in rest[:-1] if t.type == "literal")
+    if how not in ("=", "~=", "|=", "^=", "$=", "*="):
+        return False
+    now.attributes.append((name, how, rest[-1].value))
+    return True
+
+
+def _specificity(steps: list[Compound]) -> tuple[int, int, int]:
+    """CSS Selectors 3, section 9."""
+    ids = sum(bool(step.id) for step in steps)
+    others = sum(len(step.classes) + len(step.attributes) + step.root for step in steps)
+    return ids, others, sum(bool(step.tag) for step in steps)

@@ -1,0 +1,191 @@
+"""The cascade: presentation attributes, sheets, `style` -> what an element is painted with."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from lxml import etree
+
+from lint.drawing.drawn import Cap, Paint
+from lint.drawing.motions import Matrix, stretch
+from lint.drawing.properties import ATTRIBUTES, INHERITED, PARSERS, Value, value_of
+from lint.drawing.sheets import Declaration, Sheets, declarations
+from lint.drawing.values import PX
+
+# name : value ; where strings and brackets may hold semicolons; possessive, so that it walks once.
+_PLAIN = re.compile(r"""^[^"'()\\/@{}]*+$""")
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """`inherited` is what children start from; `own` is what stands on the element alone (display, opacity...)."""
+
+    inherited: Mapping[str, Value]
+    own: Mapping[str, Value]
+
+    @property
+    def font_size(self) -> float:
+        """In user units."""
+        size: float = self.inherited["font-size"][0]
+        return size
+
+    @property
+    def displayed(self) -> bool:
+        return self.own.get("display") != "none"
+
+    @property
+    def visible(self) -> bool:
+        return bool(self.inherited["visibility"] == "visible")
+
+
+NOTHING: Mapping[str, Value] = {}
+START = Style(INHERITED, NOTHING)
+
+
+class Cascade:
+    """Styles of one drawing's elements."""
+
+    def __init__(self, sheets: Sheets) -> None:
+        self.sheets = sheets
+
+    def style(self, element: etree._Element, parent: Style) -> Style:
+        """The element's style where it inherits from `parent`."""
+        declared = self._declared(element)
+        if not declared:
+            return Style(parent.inherited, NOTHING) if parent.own else parent
+        inherited = dict(parent.inherited)
+        own: dict[str, Value] = {}
+        for name, value in declared.items():
+            _settle(name, value, inherited, own, parent)
+        return Style(inherited, own)
+
+    def _declared(self, element: etree._Element) -> dict[str, Value]:
+        declared: dict[str, Value] = {}
+        style = None
+        for name, text in element.attrib.items():
+            if name in ATTRIBUTES:
+                if (value := value_of(str(name), str(text))) is not None:
+                    declared[str(name)] = value
+            elif name == "style":
+                style = str(text)
+        inline = inline_declarations(style) if style else ()
+        rules = self.sheets.fitting(element) if self.sheets.selectors else ()
+        important = []
+        for block in (*(rule.declarations for rule in rules), inline):
+            for name, text, strong in block:
+                if (value := value_of(name, text)) is None:
+                    continue
+                if strong:
+                    important.append((name, value))
+                else:
+                    declared[name] = value
+        declared.update(important)
+        return declared
+
+
+def _settle(name: str, value: Value, inherited: dict[str, Value], own: dict[str, Value], parent: Style) -> None:
+    if name == "font":
+        name = "font-size"
+    if name not in INHERITED:
+        if value == "inherit":
+            value = parent.own.get(name)
+        if value is not None and value != ("initial",):
+            own[name] = value
+        return
+    if value == ("initial",):
+        inherited[name] = INHERITED[name]
+    elif name == "font-size" and value != "inherit":
+        inherited[name] = (_size(value, parent.font_size), "px")
+    elif name == "color" and value == "currentcolor":
+        return
+    elif value != "inherit":
+        inherited[name] = value
+
+
+def _size(value: tuple[float, str], above: float) -> float:
+    figure, unit = value
+    if unit == "%":
+        return figure / 100 * above
+    if unit in ("em", "rem"):
+        return figure * (above if unit == "em" else 16.0)
+    return figure * above / 2 if unit == "ex" else figure * PX[unit]
+
+
+@lru_cache(maxsize=4096)
+def inline_declarations(text: str) -> tuple[Declaration, ...]:
+    """The declarations of a `style` attribute."""
+    if not _PLAIN.match(text):
+        return declarations(text) if text.count("(") <= 500 else ()
+    found = []
+    for part in text.split(";"):
+        name, _, value = part.partition(":")
+        name = name.strip().lower()
+        if name in PARSERS:
+            value, bang, word = value.partition("!")
+            if not bang or word.strip().lower() == "important":
+                found.append((name, value.strip(), bool(bang)))
+    return tuple(found)
+
+
+class Painter:
+    """Resolves a style into plain paint; gradients become the colour of their first stop."""
+
+    def __init__(self, ids: Mapping[str, etree._Element], cascade: Cascade) -> None:
+        self.ids = ids
+        self.cascade = cascade
+
+    def paint(self, style: Style, matrix: Matrix, viewport: tuple[float, float]) -> Paint:
+        """The paint of a shape that `matrix` puts on the page."""
+        values = style.inherited
+        factor, even = stretch(matrix)
+        fill = self.colour(values["fill"], style) if values["fill-opacity"] > 0 else None
+        stroke = self.colour(values["stroke"], style) if values["stroke-opacity"] > 0 else None
+        width: float | None = _stroke_width(values["stroke-width"], style.font_size, viewport)
+        if width == 0:
+            stroke = None
+        skewed = not even and stroke is not None
+        if skewed or "non-scaling-stroke" in style.own.get("vector-effect", ""):
+            width = None
+        return Paint(
+            fill=fill,
+            stroke=stroke,
+            width=None if width is None else width * factor,
+            cap=Cap(values["stroke-linecap"]),
+            join=values["stroke-linejoin"],
+            dashed=values["stroke-dasharray"],
+            evenodd=values["fill-rule"] == "evenodd",
+            skewed=skewed,
+        )
+
+    def colour(self, value: Value, style: Style) -> str | None:
+        """ "#rrggbb", or None where nothing can be seen."""
+        if isinstance(value, tuple):
+            value = self._server(value[1]) or value[2]
+        if value == "currentcolor":
+            value = style.inherited["color"]
+        return None if value == "none" else value
+
+    def _server(self, id_: str) -> str | None:
+        element = self.ids.get(id_)
+        if element is None:
+            return None
+        for _ in range(10):  # gradients that take their stops from another
+            for child in element.iterchildren("{*}stop"):
+                colour = self.cascade.style(child, START).own.get("stop-color", "#000000")
+                return colour if isinstance(colour, str) and colour.startswith("#") else "#000000"
+            link = element.get("href") or element.get("{http://www.w3.org/1999/xlink}href") or ""
+            following = self.ids.get(link[1:])
+            if following is None:
+                break
+            element = following
+        return "#808080"  # a pattern, or a gradient without stops
+
+
+def _stroke_width(value: tuple[float, str], font_size: float, viewport: tuple[float, float]) -> float:
+    figure, unit = value
+    if unit == "%":  # of the viewport's diagonal over the root of two: SVG 1.1, 7.10
+        return figure / 100 * ((viewport[0] ** 2 + viewport[1] ** 2) / 2) ** 0.5
+    return _size((figure, unit), font_size)

@@ -1,0 +1,79 @@
+"""One pass over the whole tree: ids, style sheets, and what is active in the file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from lxml import etree
+
+from lint.drawing.names import clean
+from lint.drawing.sheets import Sheets
+
+XLINK = "{http://www.w3.org/1999/xlink}href"
+MOST_ACTIVE = 100
+
+
+@dataclass(slots=True)
+class Survey:
+    """`ids` maps an id to the first element that bears it; `twice` are ids borne by several."""
+
+    ids: dict[str, etree._Element] = field(default_factory=dict)
+    twice: set[str] = field(default_factory=set)
+    sheets: Sheets = field(default_factory=Sheets)
+    active: list[str] = field(default_factory=list)
+
+
+def survey(root: etree._Element) -> Survey:
+    """What must be known before the elements are walked. Raises UnreadableDrawing for a monstrous style sheet."""
+    found = Survey()
+    for element in root.iter(etree.Element):
+        for name, text in element.attrib.items():
+            if name == "id":
+                if text in found.ids:
+                    found.twice.add(str(text))
+                else:
+                    found.ids[str(text)] = element
+            elif _is_active(str(name), str(text)) and len(found.active) < MOST_ACTIVE:
+                found.active.append(_named(element, str(name), str(text)))
+        tag = str(element.tag).rpartition("}")[2]
+        if tag in ("script", "handler", "listener") and len(found.active) < MOST_ACTIVE:
+            found.active.append(f"script (line {element.sourceline})")
+        elif tag == "style":
+            _take_sheet(element, found)
+    return found
+
+
+def link(element: etree._Element) -> str:
+    """What a `use`, gradient or text path points to: href stands before xlink:href (SVG 2, 16.1.5)."""
+    return str(element.get("href") or element.get(XLINK) or "").strip()
+
+
+def _is_active(name: str, text: str) -> bool:
+    if name.startswith("on"):
+        return True
+    if name in ("href", XLINK, "src"):
+        start = text.lstrip()[:20].lower()
+        return not start.startswith(("#", "data:image/")) and bool(start)
+    if "url(" in text:
+        return any(part.lstrip(" '\"")[:1] != "#" for part in text.split("url(")[1:])
+    return False
+
+
+def _named(element: etree._Element, name: str, text: str) -> str:
+    attribute = name.rpartition("}")[2]
+    if attribute.startswith("on"):
+        return f"{attribute} handler (line {element.sourceline})"
+    return f"reference to {clean(text)[:60]} (line {element.sourceline})"
+
+
+def _take_sheet(element: etree._Element, found: Survey) -> None:
+    kind = (element.get("type") or "text/css").strip().lower()
+    text = "".join(element.itertext())
+    if kind != "text/css" or not text.strip():
+        return
+    found.sheets.add(text, element.sourceline or 0)
+    lower = text.lower()
+    if "@import" in lower or any(
+        p.lstrip(" '\"")[:1] != "#" and not p.lstrip(" '\"").startswith("data:") for p in lower.split("url(")[1:]
+    ):
+        found.active.append(f"reference in a style sheet (line {element.sourceline})")

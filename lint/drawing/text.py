@@ -1,0 +1,177 @@
+"""Words, and where they stand: the extent is estimated from the font size, for no font is read."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from lxml import etree
+
+from lint.drawing.drawn import Extent
+from lint.drawing.motions import Matrix
+from lint.drawing.names import SODIPODI, clean
+from lint.drawing.style import Cascade, Style
+from lint.drawing.values import length
+from lint.errors import UnreadableDrawing
+
+LONGEST = 10_000  # characters of one text
+ASCENT, DESCENT = 0.8, 0.2  # of the font size; common practice for sans-serif faces
+WORD_GAP = 0.5  # of the font size: pieces set farther apart on one line are two words
+
+Point = tuple[float, float]
+
+# Advance widths in parts of the font size, of a plain sans-serif face (from memory, rounded).
+_WIDTHS = {
+    **dict.fromkeys("ijl'|!.,:;I ", 0.27),
+    **dict.fromkeys('ftr()[]{}/-"“”′″', 0.34),
+    **dict.fromkeys("mwMW%@", 0.85),
+    **dict.fromkeys("ABCDEFGHKLNOPQRSTUVXYZ&", 0.69),
+}
+
+
+def advance(text: str, size: float) -> float:
+    """The estimated width of `text` in the unit of `size`."""
+    return size * sum(_WIDTHS.get(c, 0.56 if ord(c) < 0x2E80 else 1.0) for c in text)
+
+
+@dataclass(slots=True)
+class _Chunk:
+    """Letters that follow one another from one stated position (SVG 1.1, 10.5)."""
+
+    x: float
+    y: float
+    size: float
+    anchor: str
+    text: str = ""
+    width: float = 0.0
+
+    def extent(self) -> Extent:
+        left = self.x - self.width * {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor]
+        return left, self.y - ASCENT * self.size, left + self.width, self.y + DESCENT * self.size
+
+
+@dataclass(slots=True)
+class _Setting:
+    """The state of setting one `<text>`: what was set so far and where the next letter goes."""
+
+    cascade: Cascade
+    viewport: tuple[float, float]
+    on_path: Callable[[etree._Element], Point | None]
+    chunks: list[_Chunk] = field(default_factory=list)
+    pieces: list[str] = field(default_factory=list)
+    count: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """The folded words and their extent on the page."""
+
+    words: str
+    extent: Extent
+
+
+def words(
+    element: etree._Element,
+    style: Style,
+    cascade: Cascade,
+    matrix: Matrix,
+    viewport: tuple[float, float],
+    on_path: Callable[[etree._Element], Point | None],
+) -> Setting | None:
+    """What a `<text>` says; pieces that are kerned apart are joined, lines are parted by a blank.
+
+    None where it says nothing. Extent in page units by `matrix`. Raises UnreadableDrawing over 10,000
+    characters.
+    """
+    setting = _Setting(cascade, viewport, on_path)
+    if str(element.tag).endswith("flowRoot"):
+        _start_in_region(element, style, setting)
+    _set(element, style, setting)
+    said = clean("".join(setting.pieces))
+    if not said:
+        return None
+    boxes = [chunk.extent() for chunk in setting.chunks if chunk.text.strip()] or [setting.chunks[0].extent()]
+    return Setting(said, _on_page(boxes, matrix))
+
+
+def _start_in_region(element: etree._Element, style: Style, setting: _Setting) -> None:
+    for rect in element.iter("{*}rect"):
+        x, y = (length(rect.get(name)) or 0.0 for name in ("x", "y"))
+        setting.chunks.append(_Chunk(x, y + style.font_size, style.font_size, "start"))
+        return
+
+
+def _set(element: etree._Element, style: Style, setting: _Setting) -> None:
+    _place(element, style, setting)
+    _letters(element.text, style, setting)
+    for child in element.iterchildren():
+        if isinstance(child.tag, str):
+            tag = child.tag.rpartition("}")[2]
+            if tag in ("tspan", "textPath", "a", "tref", "altGlyph", "flowPara", "flowSpan", "flowDiv", "flowLine"):
+                below = setting.cascade.style(child, style)
+                if below.displayed and below.visible:
+                    _set(child, below, setting)
+        _letters(child.tail, style, setting)
+
+
+def _figures(element: etree._Element, name: str, of: float, size: float) -> list[float]:
+    text = element.get(name)
+    if not text:
+        return []
+    found = [length(word, of=of, font_size=size) for word in re.split(r"[\s,]+", text.strip())[:LONGEST]]
+    return [figure for figure in found if figure is not None]
+
+
+def _place(element: etree._Element, style: Style, setting: _Setting) -> None:
+    """Starts a chunk where the element states a position, or for the first letters of all."""
+    size = style.font_size
+    width, height = setting.viewport
+    xs, ys = _figures(element, "x", width, size), _figures(element, "y", height, size)
+    dx, dy = _figures(element, "dx", width, size)[:1], _figures(element, "dy", height, size)[:1]
+    last = setting.chunks[-1] if setting.chunks else None
+    at = (last.x + last.width, last.y) if last else (0.0, 0.0)
+    if str(element.tag).endswith("textPath"):
+        at = setting.on_path(element) or at
+    elif not (xs or ys or dx or dy or last is None) and not str(element.tag).endswith("flowPara"):
+        return
+    x = (xs[0] if xs else at[0]) + sum(dx)
+    y = (ys[0] if ys else at[1]) + sum(dy)
+    if last and setting.pieces:
+        new_line = element.get(f"{{{SODIPODI}}}role") == "line" or str(element.tag).endswith("flowPara")
+        if new_line or abs(y - last.y) > WORD_GAP * size or abs(x - at[0]) > WORD_GAP * size:
+            setting.pieces.append(" ")
+    if str(element.tag).endswith("flowPara") and last and last.text:
+        x, y = last.x, last.y + 1.25 * size
+    setting.chunks.append(_Chunk(x, y, size, style.inherited["text-anchor"]))
+    if len(xs) > 1:  # a position for each letter: the chunk reaches to the last one
+        setting.chunks[-1].width = max(xs) - min(xs)
+
+
+def _letters(text: str | None, style: Style, setting: _Setting) -> None:
+    if not text or not setting.chunks:
+        return
+    if not text.strip() and "\n" in text:
+        return  # the file's own indentation between pieces
+    setting.count += len(text)
+    if setting.count > LONGEST:
+        raise UnreadableDrawing(f"One text of the drawing is longer than {LONGEST:,} characters. Shorten it.")
+    folded = re.sub(r"\s+", " ", text)
+    chunk = setting.chunks[-1]
+    if not chunk.text:
+        folded_here = folded.lstrip() if not setting.pieces else folded
+    else:
+        folded_here = folded
+    setting.pieces.append(folded_here)
+    chunk.size = max(chunk.size, style.font_size)
+    width = advance(folded_here, style.font_size)
+    chunk.width = max(chunk.width, width) if not chunk.text and chunk.width else chunk.width + width
+    chunk.text += folded_here
+
+
+def _on_page(boxes: list[Extent], matrix: Matrix) -> Extent:
+    a, b, c, d, e, f = matrix
+    corners = [(x, y) for left, top, right, bottom in boxes for x in (left, right) for y in (top, bottom)]
+    xs = [a * x + c * y + e for x, y in corners]
+    ys = [b * x + d * y + f for x, y in corners]
+    return min(xs), min(ys), max(xs), max(ys)

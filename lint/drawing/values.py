@@ -1,0 +1,103 @@
+"""What a CSS or SVG value means: numbers, lengths in user units, colours."""
+
+from __future__ import annotations
+
+import math
+import re
+from functools import lru_cache
+
+LONGEST_NUMBER = 64  # characters
+LARGEST_NUMBER = 1e9
+
+NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
+# Possessive, so that a long run of digits is walked once.
+_LENGTH = re.compile(
+    r"^\s*([+-]?+(?:\d++(?:\.\d*+)?+|\.\d++)(?:[eE][+-]?+\d++)?+)(px|pt|pc|mm|cm|in|q|em|ex|rem|%)?+\s*$", re.I
+)
+
+# CSS Values and Units 3, section 6.2: absolute lengths, in px.
+PX = {"": 1.0, "px": 1.0, "in": 96.0, "cm": 96 / 2.54, "mm": 96 / 25.4, "q": 96 / 101.6, "pt": 96 / 72, "pc": 16.0}
+
+
+class BadNumber(ValueError):
+    """A number that is not finite, or longer or larger than any drawing needs. Its text is a clause."""
+
+
+def number(text: str) -> float:
+    """The number that `text` is. Raises BadNumber where it is too long, too large or not finite."""
+    if len(text) > LONGEST_NUMBER:
+        raise BadNumber(f"a number of {len(text):,} characters (at most {LONGEST_NUMBER} are read)")
+    value = float(text)
+    if not -LARGEST_NUMBER < value < LARGEST_NUMBER:
+        raise BadNumber(f"the number {text[:40]} is too large (it must stay below 1e9)")
+    return value
+
+
+def split_length(text: str) -> tuple[float, str] | None:
+    """A length as (figure, unit in lower case), or None where it is none: "0.35 px" is none, by CSS."""
+    found = _LENGTH.match(text)
+    if not found:
+        return None
+    return number(found[1]), (found[2] or "").lower()
+
+
+def length(text: str | None, *, of: float = 0.0, font_size: float = 16.0) -> float | None:
+    """A length in user units; `of` is what a percentage refers to. None where `text` is no length."""
+    if text is None:
+        return None
+    parts = split_length(text)
+    if parts is None:
+        return None
+    figure, unit = parts
+    if unit == "%":
+        return figure / 100 * of
+    if unit in ("em", "rem"):
+        return figure * font_size
+    if unit == "ex":
+        return figure * font_size / 2
+    return figure * PX[unit]
+
+
+_HEX = re.compile(r"^#([0-9a-fA-F]{3,8})$")
+_SHORT = {"black": "#000000", "white": "#ffffff", "red": "#ff0000", "blue": "#0000ff", "none": "none"}
+
+
+@lru_cache(maxsize=1024)
+def colour(text: str) -> str | None:
+    """ "#rrggbb", "none" for a paint that cannot be seen, "currentcolor", or None where it is no colour."""
+    text = text.strip().lower()
+    if text in _SHORT:
+        return _SHORT[text]
+    if text in ("transparent", "currentcolor"):
+        return "none" if text == "transparent" else text
+    found = _HEX.match(text)
+    if found:
+        return _from_hex(found[1])
+    return _by_name(text.partition(" icc-color")[0].strip())
+
+
+def _from_hex(digits: str) -> str | None:
+    if len(digits) in (3, 4):
+        digits = "".join(d * 2 for d in digits)
+    if len(digits) == 8:
+        return "none" if digits.endswith("00") else "#" + digits[:6]
+    return "#" + digits if len(digits) == 6 else None
+
+
+def _by_name(text: str) -> str | None:
+    if len(text) > 200:
+        return None
+    from tinycss2.color4 import parse_color  # 147 names, rgb(), hsl(), lab(): loaded where a file uses them
+
+    parsed = parse_color(text)
+    if parsed is None or isinstance(parsed, str):
+        return None
+    if parsed.alpha == 0:
+        return "none"
+    try:
+        channels = [min(max(c, 0.0), 1.0) for c in parsed.to("srgb").coordinates if c is not None]
+    except (ValueError, NotImplementedError):
+        return "#000000"
+    if len(channels) != 3 or not all(map(math.isfinite, channels)):
+        return "#000000"
+    return "#" + "".join(f"{round(c * 255):02x}" for c in channels)
