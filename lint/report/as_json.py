@@ -26,21 +26,35 @@ _LONE = re.compile("[\ud800-\udfff]")
 
 
 def as_json(verdicts: Sequence[Verdict]) -> str:
-    """One JSON text for all drawings, ending in a line end. At most 10,000 places in all: what is left out is
-    counted beside each result."""
-    names = {verdict.sheet.name for verdict in verdicts}
-    left = MOST
-    drawings = []
-    for verdict in verdicts:
-        drawings.append(_drawing(verdict, left))
-        left -= sum(len(result["places"]) for result in drawings[-1].get("results", ()))
+    """One JSON text for all drawings: `whole_json` of the `drawing_json` of each."""
+    sheets = list(dict.fromkeys(verdict.sheet.name for verdict in verdicts))
+    return whole_json([drawing_json(verdict) for verdict in verdicts], sheets)
+
+
+def whole_json(drawings: Sequence[Json], sheets: Sequence[str]) -> str:
+    """One JSON text, ending in a line end. `drawings` come from `drawing_json`, `sheets` are the names of the
+    sheets in force. At most 10,000 places in all: what is left out is counted beside each result."""
     whole = {
         "version": VERSION,
-        "sheet": names.pop() if len(names) == 1 else None,
+        "sheet": sheets[0] if len(sheets) == 1 else None,
         "caution": CAUTION,
-        "drawings": drawings,
+        "drawings": _bounded(drawings),
     }
     return _text(json.dumps(whole, indent=1, ensure_ascii=False, allow_nan=False)) + "\n"
+
+
+def _bounded(drawings: Sequence[Json]) -> list[Json]:
+    """The drawings with no more than `MOST` places in all."""
+    left, kept = MOST, []
+    for drawing in drawings:
+        results = []
+        for result in drawing.get("results", ()):
+            places = result["places"][:left]
+            left -= len(places)
+            out = result["places_left_out"] + len(result["places"]) - len(places)
+            results.append(result | {"places": places, "places_left_out": out})
+        kept.append(drawing | {"results": results} if results else drawing)
+    return kept
 
 
 def _text(text: str) -> str:
@@ -48,16 +62,13 @@ def _text(text: str) -> str:
     return _LONE.sub("\ufffd", text)
 
 
-def _drawing(verdict: Verdict, left: int) -> Json:
+def drawing_json(verdict: Verdict) -> Json:
+    """What the JSON holds of one drawing: plain values, 10,000 places of each result at most."""
     path = verdict.path.replace(os.sep, "/")
     panel = verdict.panel
     if panel is None:
         error = {"path": path, "sheet": _sheet(verdict.sheet), "verdict": verdict.word, "error": verdict.error}
         return error | {"line": verdict.line}
-    results = []
-    for result in verdict.results:
-        results.append(_result(result, panel, left))
-        left -= len(results[-1]["places"])
     return {
         "path": path,
         "title": panel.title,
@@ -68,7 +79,7 @@ def _drawing(verdict: Verdict, left: int) -> Json:
             "mm_per_unit": _figure(panel.scale.mm_per_unit, 9) if panel.scale.known else None,
             "from": panel.scale.by,
         },
-        "results": results,
+        "results": [_result(result, panel) for result in verdict.results],
         "panel": _panel(panel, verdict.sheet),
         "notes": [*panel.notes, *verdict.sheet.warnings],
         "active": list(verdict.active),
@@ -79,7 +90,7 @@ def _sheet(sheet: Sheet) -> Json:
     return {"name": sheet.name, "path": sheet.path and sheet.path.replace(os.sep, "/"), "digest": sheet.digest}
 
 
-def _result(result: Result, panel: Panel, left: int) -> Json:
+def _result(result: Result, panel: Panel) -> Json:
     return {
         "rule": result.rule,
         "kind": result.kind.value,
@@ -91,8 +102,8 @@ def _result(result: Result, panel: Panel, left: int) -> Json:
         "figure": result.figure,
         "asked": result.asked,
         "because": result.because,
-        "places": [_place(place, panel) for place in result.places[: max(left, 0)]],
-        "places_left_out": max(len(result.places) - max(left, 0), 0),
+        "places": [_place(place, panel) for place in result.places[:MOST]],
+        "places_left_out": max(len(result.places) - MOST, 0),
         "waived": _waiver(result.waived),
     }
 

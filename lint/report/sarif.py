@@ -10,8 +10,10 @@ import hashlib
 import json
 import math
 import os
+import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import islice
 from typing import Any
 from urllib.parse import quote
 
@@ -29,23 +31,40 @@ SCHEMA = "https://json.schemastore.org/sarif-2.1.0.json"
 BASE = "SRCROOT"
 MOST = 10_000  # results in one file
 Json = dict[str, Any]
+_LONE = re.compile("[\ud800-\udfff]")
 _HEADINGS = ("Passes when", "Why", "Measured", "Default and its source", "Mend")
 _INDEX = {rule.id: index for index, rule in enumerate(RULES)}
 
 
 def as_sarif(verdicts: Sequence[Verdict], *, root: str = ".", passes: bool = False) -> str:
-    """One SARIF log with one run. Paths under the folder `root` are given relative to it; `passes` adds what
-    passed and what was not judged. At most 10,000 results: what is left out is told as a notification."""
-    results = [result for verdict in verdicts for result in _results(verdict, root, passes)]
+    """One SARIF log for all drawings: `whole_sarif` of the `sarif_results` of each."""
+    return whole_sarif([sarif_results(verdict, root=root, passes=passes) for verdict in verdicts], root=root)
+
+
+def sarif_results(verdict: Verdict, *, root: str = ".", passes: bool = False) -> Json:
+    """What SARIF holds of one drawing: "results" and "notifications". Paths under the folder `root` are given
+    relative to it; `passes` adds what passed and what was not judged."""
+    if verdict.panel is None:
+        return {"results": [], "notifications": [_unreadable(verdict, root)]}
+    results = _results(verdict, root, passes)
+    return {"results": list(islice(results, MOST)), "notifications": [], "left_out": sum(1 for _ in results)}
+
+
+def whole_sarif(drawings: Sequence[Json], *, root: str = ".") -> str:
+    """One SARIF log with one run, ending in a line end. `drawings` come from `sarif_results`. At most 10,000
+    results: what is left out is told as a notification."""
+    results = [result for drawing in drawings for result in drawing["results"]]
+    told = [notification for drawing in drawings for notification in drawing["notifications"]]
+    left_out = max(len(results) - MOST, 0) + sum(drawing.get("left_out", 0) for drawing in drawings)
     run = {
         "tool": {"driver": _driver()},
-        "invocations": [_invocation(verdicts, root, max(len(results) - MOST, 0))],
+        "invocations": [_invocation(told, left_out)],
         "originalUriBaseIds": {BASE: {"uri": _folder_uri(root), "description": _text("The folder of the drawings.")}},
         "columnKind": "unicodeCodePoints",
         "results": results[:MOST],
     }
     log = {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
-    return json.dumps(log, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+    return _LONE.sub("\ufffd", json.dumps(log, indent=1, ensure_ascii=False, allow_nan=False)) + "\n"
 
 
 def _driver() -> Json:
@@ -80,13 +99,10 @@ def _descriptor(rule: Rule) -> Json:
     }
 
 
-def _invocation(verdicts: Sequence[Verdict], root: str, left_out: int) -> Json:
+def _invocation(told: Sequence[Json], left_out: int) -> Json:
     """How the run went (3.20): a drawing that could not be read is told here."""
-    told = [_unreadable(verdict, root) for verdict in verdicts if verdict.panel is None]
-    if left_out:
-        told.append({"level": "warning", "message": _text(f"{left_out} more results are not listed.")})
-    sound = all(verdict.panel is not None for verdict in verdicts)
-    return {"executionSuccessful": sound, "toolExecutionNotifications": told}
+    more = [{"level": "warning", "message": _text(f"{left_out} more results are not listed.")}] if left_out else []
+    return {"executionSuccessful": not told, "toolExecutionNotifications": [*told, *more]}
 
 
 def _unreadable(verdict: Verdict, root: str) -> Json:
@@ -95,8 +111,6 @@ def _unreadable(verdict: Verdict, root: str) -> Json:
 
 
 def _results(verdict: Verdict, root: str, passes: bool) -> Iterator[Json]:
-    if verdict.panel is None:
-        return
     seen: Counter[str] = Counter()
     for result in verdict.results:
         if result.kind in (Kind.FAIL, Kind.REVIEW):
