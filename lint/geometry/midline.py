@@ -38,7 +38,7 @@ class Midline:
 
 
 class NotABar(Exception):
-    """Why an outline cannot be read as one bar ("not slender", "branching", "several parts", "empty"), and
+    """Why an outline cannot be read as one bar ("not slender", "branching", "several parts", "no metal"), and
     where, mm."""
 
     def __init__(self, why: str, at: Point) -> None:
@@ -75,7 +75,7 @@ def midline(outline: Area, *, accuracy: float = 0.05) -> Midline:
 def _rings(outline: Area, accuracy: float) -> tuple[Curve, ...]:
     """The outer ring, and the holes that are larger than the bar is wide."""
     if outline.empty or not outline.size > 0:
-        raise NotABar("empty", (0.0, 0.0))
+        raise NotABar("no metal", (0.0, 0.0))
     if len(outline.parts) > 1:
         raise NotABar("several parts", outline.parts[1].inside_point)
     outer = outline.outer[0]
