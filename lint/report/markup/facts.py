@@ -1,0 +1,149 @@
+"""Facts straight from the panel: what was read and measured, in blue, whether or not a rule asks for it.
+
+Symbols always stand at their place; their words are set only where there is room.
+"""
+
+from __future__ import annotations
+
+import math
+
+from lint.panel.panel import Panel
+from lint.panel.parts import FRAME, Contact, Corner, Fastener, Opening, Scroll
+from lint.report.markup.lettering import width
+from lint.report.markup.pen import BLUE, MEDIUM, SMALL, THIN, WHITE, Ink, Point
+from lint.report.markup.sketch import Sketch
+from lint.report.markup.symbols import cross, plus
+from lint.report.shown import shown
+
+_MOST = 120  # of one kind that are drawn, the largest or first
+_MOST_LABELS = 40  # of one kind that get words
+
+
+def draw_facts(sketch: Sketch, panel: Panel, balls: tuple[Point, ...]) -> None:
+    """All facts of the panel. `balls` are the places (mm) where a finding draws a circle of its own."""
+    for corner in panel.frame.corners if panel.frame else ():
+        _corner(sketch, panel, corner)
+    for scroll in (*panel.scrolls, *panel.samples)[:_MOST]:
+        _ends(sketch, scroll)
+    widest = sorted(panel.openings, key=lambda o: -o.diameter)[:_MOST]
+    for number, opening in enumerate(widest):
+        if not any(math.dist(opening.at, ball) < opening.diameter / 4 for ball in balls):
+            _opening(sketch, opening, panel.scale.known, number < _MOST_LABELS)
+    for number, fastener in enumerate(panel.fasteners[:_MOST]):
+        _fastener(sketch, panel, fastener, number < _MOST_LABELS)
+    for contact in panel.contacts[:_MOST]:
+        _contact(sketch, panel, contact)
+    for scroll in (*panel.scrolls, *panel.samples)[:_MOST_LABELS]:
+        _scroll(sketch, panel, scroll)
+
+
+def figure(mm: float, units: str) -> str:
+    """A length as it stands on the drawing: bare millimetres (ISO 129-1), or inches with their sign."""
+    return f"{mm:.1f}" if units == "mm" else f'{mm / 25.4:.2f}"'
+
+
+def named(panel: Panel, part: str) -> str:
+    """A part's name for people: the frame as such, a nameless object as what it is."""
+    frame = panel.frame.members if panel.frame else ()
+    if part == FRAME or any(member.id == part for member in frame):
+        return "the frame"
+    for number, scroll in enumerate(panel.scrolls, 1):
+        if scroll.bar.id == part:
+            return shown(scroll.bar.origin.id or f"scroll {number}", 30)
+    for number, bar in enumerate(panel.bars, 1):
+        if bar.id == part:
+            return shown(bar.origin.id or f"bar {number}", 30)
+    return shown(part.partition("@")[0], 30)
+
+
+def _corner(sketch: Sketch, panel: Panel, corner: Corner) -> None:
+    pen, at = sketch.pen, sketch.chart.at(corner.at)
+    made = {"forged": "forged", "joined": corner.joint.kind if corner.joint else "joined", "open": "open"}
+    words = f"{made.get(corner.made, corner.made)}, {corner.angle:.1f}°"
+    radii = []
+    if panel.scale.known and corner.inside_radius is not None:
+        radii.append(f"inside R {figure(corner.inside_radius, sketch.units)}")
+    if panel.scale.known and corner.outside_radius is not None and corner.outside_radius > 0.05:
+        radii.append(f"outside R {figure(corner.outside_radius, sketch.units)}")
+    size = 1.1
+    mark = pen.box(
+        at[0] - size * pen.unit, at[1] - size * pen.unit, 2 * size * pen.unit, 2 * size * pen.unit,
+        Ink(stroke=BLUE, width=MEDIUM, fill=BLUE if corner.made == "forged" else WHITE),
+    )  # fmt: skip
+    if corner.made == "joined":
+        mark += plus(pen, at, size, Ink(stroke=BLUE, width=MEDIUM))
+    title = f"Corner: {', '.join([words, *radii])}"
+    sketch.add("facts", title, mark)
+    lines = (words, ", ".join(radii)) if radii else (words,)
+    sketch.label("facts", title, lines, at, BLUE)
+
+
+def _ends(sketch: Sketch, scroll: Scroll) -> None:
+    for end in scroll.ends:
+        at = sketch.chart.at(end.at)
+        said = end.name or end.written
+        title = f"Scroll end: {shown(said)}" if said else "Scroll end without a name"
+        dot = sketch.pen.circle(at, 0.7 * sketch.pen.unit, Ink(fill=BLUE, stroke=WHITE, width=THIN))
+        sketch.add("facts", title, dot)
+        if end.name:
+            sketch.label("facts", title, (shown(end.name, 24),), at, BLUE)
+
+
+def _opening(sketch: Sketch, opening: Opening, known: bool, label: bool) -> None:
+    pen, at = sketch.pen, sketch.chart.at(opening.at)
+    radius = sketch.chart.long(opening.diameter / 2)
+    words = f"Ø{figure(opening.diameter, sketch.units)}" if known else ""
+    title = f"Largest circle of this opening: {words}" if words else "Largest circle of this opening"
+    body = pen.circle(at, radius, Ink(stroke=BLUE, width=THIN, dash=(4.0, 1.0, 0.6, 1.0)))
+    wide, high = sketch.size((words,)) if words else (0.0, 0.0)
+    middle = None
+    if words and label and math.hypot(wide, high) < 2 * radius:
+        down = [0.0, 0.4, -0.4]
+        spare = max(0.0, radius - math.hypot(wide, high) / 2)
+        spots = [(at[0] + spare * dx, at[1] + spare * dy) for dy in down for dx in down]
+        middle = sketch.room.try_at(spots, (wide, high), clear=False)
+    if middle is None or math.dist(middle, at) > 0:
+        body += plus(pen, at, 1.0, Ink(stroke=BLUE, width=THIN))
+    if middle is not None:
+        body += sketch.written((words,), middle, BLUE)
+    sketch.add("facts", title, body)
+
+
+def _fastener(sketch: Sketch, panel: Panel, fastener: Fastener, label: bool) -> None:
+    pen, at = sketch.pen, sketch.chart.at(fastener.at)
+    holds = list(dict.fromkeys(named(panel, part) for part in fastener.holds))
+    title = f"{fastener.kind.capitalize()} holds {' and '.join(holds) or 'nothing'}"
+    size = 0.9 * pen.unit
+    if fastener.kind == "collar":
+        mark = pen.box(at[0] - size, at[1] - size, 2 * size, 2 * size, Ink(stroke=BLUE, width=MEDIUM, fill=WHITE))
+    else:
+        mark = pen.circle(at, size, Ink(stroke=BLUE, width=MEDIUM, fill=WHITE))
+    if fastener.kind == "screw":
+        mark += cross(pen, at, 0.6, Ink(stroke=BLUE, width=THIN))
+    sketch.add("facts", title, mark)
+    if label and holds:
+        sketch.label("facts", title, (f"{fastener.kind}: {len(fastener.holds)} bars",), at, BLUE, reach=17)
+
+
+def _contact(sketch: Sketch, panel: Panel, contact: Contact) -> None:
+    if contact.fasteners:
+        return
+    at = sketch.chart.at(contact.at)
+    names = " and ".join(named(panel, part) for part in contact.bars)
+    ring = sketch.pen.circle(at, 1.0 * sketch.pen.unit, Ink(stroke=BLUE, width=THIN, dash=(0.6, 0.4)))
+    sketch.add("facts", f"Contact without a fastener: {names}", ring)
+
+
+def _scroll(sketch: Sketch, panel: Panel, scroll: Scroll) -> None:
+    """Kind, family and developed length, on the middle of the scroll."""
+    line = scroll.bar.line
+    middle = line.points[len(line.points) // 2]
+    kind = {"C": "C scroll", "S": "S scroll"}.get(scroll.kind, "scroll")
+    words = [kind + (f", jig {scroll.family}" if scroll.family else "")]
+    if panel.scale.known:
+        words.append(f"length {figure(line.length, sketch.units)}")
+    title = f"{'Sample ' if scroll.sample else ''}{', '.join(words)}"
+    at = sketch.chart.at((float(middle[0]), float(middle[1])))
+    room = 2 * sketch.chart.long(max(scroll.bar.line.extent[2] - scroll.bar.line.extent[0], 1.0))
+    lines = tuple(words) if width(", ".join(words), SMALL) * sketch.pen.unit > room else (", ".join(words),)
+    sketch.label("facts", title, lines, at, BLUE, reach=28)

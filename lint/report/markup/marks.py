@@ -1,0 +1,137 @@
+"""The findings on the drawing: traces, balloons with their leaders, ticks; then the facts around them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import numpy as np
+
+from lint.panel.panel import Panel
+from lint.report.markup.chart import bars_of
+from lint.report.markup.facts import draw_facts, figure
+from lint.report.markup.findings import Finding, Found
+from lint.report.markup.lettering import width, wrap
+from lint.report.markup.pen import BLUE, SMALL, Point
+from lint.report.markup.room import Rect, edge, rect
+from lint.report.markup.sketch import Sketch
+from lint.report.markup.symbols import BALLOON, COLOURS, balloon, tick
+from lint.report.markup.traces import draw, strokes_of
+from lint.report.shown import shown
+from lint.result import Ball, Circle, Gap, Sign
+
+_MOST_NOTES = 16  # numbered findings up to which each has its words beside the balloon
+_NOTE = 46.0  # sheet mm: the widest note
+_LAYER = {Sign.MEND: "mend", Sign.LOOK: "look", Sign.STANDS: "stands", Sign.FACT: "facts"}
+
+
+def draw_marks(sketch: Sketch, panel: Panel, found: Found) -> None:
+    """Everything that is drawn on the drawing itself."""
+    take_metal(sketch, panel)
+    everything = (*found.facts, *found.stands, *found.asking)
+    for finding in everything:
+        _take_traces(sketch, finding)
+    for finding in everything:
+        _traces(sketch, finding)
+    numbered = [f for f in found.asking if f.number is not None]
+    for finding in numbered:
+        _balloon(sketch, finding, len(numbered) <= _MOST_NOTES)
+    for finding in numbered:
+        _gap_figures(sketch, finding)
+    balls = [_middles(f) for f in found.asking if f.result.rule == "pass-through"]
+    draw_facts(sketch, panel, tuple(point for part in balls for point in part))
+    for finding in found.stands:
+        _tick(sketch, finding)
+    for finding in found.facts[:40]:
+        note = shown(finding.place.note, 40)
+        if note and finding.result.rule != "pass-through":
+            sketch.label("facts", _title(finding), (note,), _at(sketch, finding), BLUE, reach=17)
+
+
+def take_metal(sketch: Sketch, panel: Panel) -> None:
+    """Tell the room where metal, marks and the drawing's dimensions lie."""
+    for bar in bars_of(panel):
+        points = sketch.chart.many(bar.line.points)
+        if bar.line.closed:
+            points = np.concatenate([points, points[:1]])
+        sketch.room.take_line(points, sketch.chart.long(bar.width or 0.0))
+    for dimension in panel.dimensions:
+        a, b = (sketch.chart.at(p) for p in dimension.between)
+        sketch.room.take_line(np.asarray([a, b]), 0.0)
+        wide = width(dimension.text, SMALL * 1.4) * sketch.pen.unit
+        sketch.room.take_box(rect(((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), (wide, 6 * sketch.pen.unit)))
+    for fastener in panel.fasteners:
+        sketch.room.take_box(_square(sketch, sketch.chart.at(fastener.at), 1.5))
+    for contact in panel.contacts:
+        sketch.room.take_box(_square(sketch, sketch.chart.at(contact.at), 1.0))
+
+
+def _square(sketch: Sketch, at: Point, half: float) -> Rect:
+    return rect(at, (2 * half * sketch.pen.unit, 2 * half * sketch.pen.unit))
+
+
+def _take_traces(sketch: Sketch, finding: Finding) -> None:
+    if finding.place.sign not in (Sign.MEND, Sign.LOOK):
+        return
+    for trace in finding.place.traces:
+        strokes = strokes_of(sketch.chart, trace)
+        if strokes is not None:
+            sketch.room.take_line(strokes, 0.0)
+    sketch.room.take_box(_square(sketch, _at(sketch, finding), 2.2))
+
+
+def _traces(sketch: Sketch, finding: Finding) -> None:
+    quiet = finding.place.sign in (Sign.STANDS, Sign.FACT)
+    if quiet and finding.result.rule == "pass-through":
+        return  # the openings stand among the facts
+    body = "".join(draw(sketch.pen, sketch.chart, trace, finding.place.sign) for trace in finding.place.traces)
+    sketch.add(_LAYER[finding.place.sign], _title(finding), body)
+
+
+def _balloon(sketch: Sketch, finding: Finding, with_note: bool) -> None:
+    pen, at, sign = sketch.pen, _at(sketch, finding), finding.place.sign
+    note = wrap(shown(finding.place.note, 90), _NOTE, SMALL) if with_note else ()
+    note = note if len(note) <= 2 else ()
+    ball = 2 * BALLOON * (1.0 if sign is Sign.MEND else 1.3)
+    words = sketch.size(note) if note else (0.0, 0.0)
+    size = (ball * pen.unit + words[0], max(ball * pen.unit, words[1]))
+    middle = sketch.room.place(at, size)
+    if middle is None:
+        return
+    centre = (middle[0] - size[0] / 2 + ball / 2 * pen.unit, middle[1])
+    body = sketch.leader(at, edge(at, middle, size), COLOURS[sign])
+    if note:
+        text = (centre[0] + ball / 2 * pen.unit + words[0] / 2, middle[1])
+        body += sketch.written(note, text, COLOURS[sign], start=True)
+    sketch.add("numbers", _title(finding), body + balloon(pen, centre, finding.number or 0, sign))
+
+
+def _gap_figures(sketch: Sketch, finding: Finding) -> None:
+    for trace in finding.place.traces:
+        if isinstance(trace, Gap) and trace.length > 0:
+            a, b = sketch.chart.at(trace.a), sketch.chart.at(trace.b)
+            words = (figure(trace.length, sketch.units),)
+            middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+            colour = COLOURS[finding.place.sign]
+            sketch.label(_LAYER[finding.place.sign], _title(finding), words, middle, colour, reach=13, lead=False)
+
+
+def _tick(sketch: Sketch, finding: Finding) -> None:
+    at = _at(sketch, finding)
+    side = 3.6 * sketch.pen.unit
+    middle = sketch.room.place(at, (side, side), reach=8, leader=False) or at
+    sketch.add("stands", _title(finding), tick(sketch.pen, middle))
+
+
+def _at(sketch: Sketch, finding: Finding) -> Point:
+    x, y = sketch.chart.at((finding.place.x, finding.place.y))
+    left, top, right, bottom = sketch.room.bounds
+    return min(max(x, left), right), min(max(y, top), bottom)
+
+
+def _title(finding: Finding) -> str:
+    number = f"{finding.number}. " if finding.number else ""
+    return f"{number}{finding.result.rule}: {finding.place.note}"
+
+
+def _middles(finding: Finding) -> Iterable[Point]:
+    return [(t.x, t.y) for t in finding.place.traces if isinstance(t, Ball | Circle)]

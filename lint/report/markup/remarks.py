@@ -1,0 +1,177 @@
+"""The sheet's other words: the verdict on top, what was read and measured, what the signs mean, what was left out."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+
+from lint.lengths import say
+from lint.panel.panel import Panel
+from lint.panel.parts import Frame
+from lint.report.markup import symbols
+from lint.report.markup.desk import COLUMN, LINE, Block, Desk
+from lint.report.markup.facts import named
+from lint.report.markup.findings import Found
+from lint.report.markup.lettering import wrap
+from lint.report.markup.pen import BLACK, BLUE, DARK, HEAD, MEDIUM, PURPLE, RED, SMALL, WIDE, Ink
+from lint.report.shown import shown
+from lint.result import Kind, Sign
+from lint.verdict import Verdict
+
+_MOST_LISTED = 8
+_HEADS = {
+    "fail": ("Mend and send again", symbols.stop, RED),
+    "review": ("A person must look", symbols.question, PURPLE),
+    "pass": ("Nothing to mend", symbols.tick, DARK),
+}
+
+
+def head(verdict: Verdict) -> Block:
+    """The verdict in large letters, and the count of each result."""
+    words, symbol, ink = _HEADS[verdict.word]
+    count = Counter(r.kind for r in verdict.results if r.waived is None)
+    waived = sum(r.waived is not None for r in verdict.results)
+    counts = [
+        f"{count[kind]} {name}"
+        for kind, name in (
+            (Kind.FAIL, "to mend"),
+            (Kind.REVIEW, "to look at"),
+            (Kind.PASS, "checked and right"),
+            (Kind.NOT_APPLICABLE, "not judged"),
+        )
+        if count[kind]
+    ]
+    text = ", ".join(counts + ([f"{waived} waived"] if waived else []))
+
+    def draw(desk: Desk, x: float, y: float) -> str:
+        body = symbol(desk.pen, desk.at(x + 4.0, y + 4.6), 3.4)
+        body += desk.words(words, x + 10, y + 7.0, room=COLUMN - 10, height=HEAD, bold=True, fill=ink)
+        body += desk.words("Of the rules: " + text, x + 10, y + 12.6, room=COLUMN - 10, fill=BLACK)
+        return body
+
+    return Block(16.0, f"{words}: {text}", draw)
+
+
+def legend() -> list[Block]:
+    """What the signs mean: each by its shape first, its colour second."""
+
+    def draw(desk: Desk, x: float, y: float) -> str:
+        pen, body = desk.pen, _title(desk, x, y, "Signs")
+        half = COLUMN / 2
+        body += symbols.balloon(pen, desk.at(x + 2.6, y + 8.2), 1, Sign.MEND, 2.2)
+        body += desk.words("red disc: must change", x + 7, y + 9.4, room=half - 8)
+        body += symbols.balloon(pen, desk.at(x + half + 2.6, y + 8.2), 2, Sign.LOOK, 2.2)
+        body += desk.words("open diamond: a person must look", x + half + 7, y + 9.4, room=half - 7)
+        body += symbols.tick(pen, desk.at(x + 2.6, y + 13.9), 1.6)
+        body += desk.words("tick on yellow: checked, stands", x + 7, y + 15.1, room=half - 8)
+        body += symbols.dash(pen, desk.at(x + half + 2.6, y + 13.9), 1.6)
+        body += desk.words("dash in a ring: not judged", x + half + 7, y + 15.1, room=half - 7)
+        body += pen.line(desk.at(x, y + 19.4), desk.at(x + 5.4, y + 19.4), Ink(stroke=BLUE, width=MEDIUM))
+        body += desk.words("blue, thin: facts and figures", x + 7, y + 20.6, room=half - 8)
+        dashes = Ink(stroke=RED, width=WIDE, dash=(2.4, 0.5, 0.4, 0.5, 0.4, 0.5))
+        body += pen.line(desk.at(x + half, y + 19.4), desk.at(x + half + 5.6, y + 19.4), dashes)
+        return body + desk.words("dash, dot, dot: the partner's curve", x + half + 7, y + 20.6, room=half - 7)
+
+    return [Block(23.0, "What the signs mean", draw)]
+
+
+def facts(panel: Panel, units: str) -> list[Block]:
+    """What was read and measured, a line each."""
+    lines = [
+        *_frame_lines(panel.frame, units, panel.scale.known),
+        *_scroll_lines(panel, units),
+        *_other_lines(panel, units),
+    ]
+    if not lines:
+        return []
+    return _section("On this drawing", lines, BLACK)
+
+
+def notes(panel: Panel, found: Found, left_out: dict[str, int]) -> list[Block]:
+    """What was not read, what was left out of the copy, and what else the reader should know."""
+    lines = []
+    if left_out:
+        parts = ", ".join(f"{count} × {shown(word)}" if count > 1 else shown(word) for word, count in left_out.items())
+        lines.append(f"Left out of this copy, for it was active content: {parts}.")
+    if panel.crossings:
+        lines.append("Bars lie over one another: a front view cannot show the true gap there.")
+    for unread in panel.unread[:_MOST_LISTED]:
+        state = "hidden" if unread.hidden else "not read"
+        lines.append(f"{unread.objects} objects {state} on “{shown(unread.layer or 'no layer', 40)}”.")
+    lines += [shown(sentence, 300) for sentence in panel.notes[:_MOST_LISTED]]
+    lines += [shown(sentence, 300) for sentence, _, _ in panel.looks_off[:_MOST_LISTED]]
+    if found.undrawn:
+        lines.append(f"{found.undrawn} more places are not drawn; the results file lists them.")
+    return _section("Notes", lines, BLACK) if lines else []
+
+
+def _frame_lines(frame: Frame | None, units: str, known: bool) -> list[str]:
+    if frame is None:
+        return ["No frame was found."]
+    if not known:
+        return [] if frame.closed else ["The frame does not close."]
+    parts = []
+    for name, pair in (("outside", frame.outside), ("inside", frame.inside)):
+        if pair:
+            parts.append(f"{name} {_size(pair[0], units)} × {_size(pair[1], units)}")
+    if frame.bar_width:
+        parts.append(f"bar {_size(frame.bar_width, units)}")
+    if frame.diagonals:
+        parts.append(f"diagonals {_size(frame.diagonals[0], units)} and {_size(frame.diagonals[1], units)}")
+    return [f"Frame: {', '.join(parts)}."] if parts else []
+
+
+def _size(mm: float, units: str) -> str:
+    return say(mm, units)
+
+
+def _scroll_lines(panel: Panel, units: str) -> list[str]:
+    lines = []
+    kinds = Counter(scroll.kind for scroll in panel.scrolls)
+    if kinds:
+        words = ", ".join(f"{kinds[k]} {name}" for k, name in (("C", "C"), ("S", "S"), ("other", "other")) if kinds[k])
+        samples = f"; {len(panel.samples)} samples" if panel.samples else ""
+        lines.append(f"Scrolls: {words}{samples}; one jig for each family, {len(panel.families)} in all.")
+    for family in panel.families[:_MOST_LISTED]:
+        names = ", ".join(named(panel, s.bar.id) for s in family[:4]) + (
+            f" and {len(family) - 4} more" if len(family) > 4 else ""
+        )
+        long = f", length {_size(family[0].bar.line.length, units)}" if panel.scale.known else ""
+        lines.append(f"Jig {family[0].family}: {names}{long}.")
+    return lines
+
+
+def _other_lines(panel: Panel, units: str) -> list[str]:
+    lines = []
+    kinds = Counter(f.kind for f in panel.fasteners)
+    if kinds:
+        lines.append(
+            "Fasteners: " + ", ".join(f"{n} {kind}{'s' if n > 1 else ''}" for kind, n in sorted(kinds.items())) + "."
+        )
+    for fastener in panel.fasteners[:_MOST_LISTED]:
+        holds = list(dict.fromkeys(named(panel, part) for part in fastener.holds))
+        if holds:
+            lines.append(f"{shown(fastener.origin.id or fastener.kind, 30)} holds {' and '.join(holds)}.")
+    if panel.openings and panel.scale.known:
+        widest = max(o.diameter for o in panel.openings)
+        lines.append(f"Openings: {len(panel.openings)}; the widest takes a circle of {_size(widest, units)}.")
+    for size in panel.dimensions[:_MOST_LISTED]:
+        if size.stated is not None and panel.scale.known:
+            lines.append(f"Stated “{shown(size.text, 24)}”, drawn {_size(size.drawn, units)}.")
+    return lines
+
+
+def _section(name: str, lines: list[str], ink: str) -> list[Block]:
+    blocks = [Block(6.4, name, lambda desk, x, y: _title(desk, x, y, name))]
+    for number, line in enumerate(lines):
+        wrapped = wrap(line, COLUMN, SMALL)
+        blocks.append(Block(LINE * len(wrapped), name, _writer(wrapped, ink), stays=number == 0))
+    return [*blocks, Block(2.0, name, lambda desk, x, y: "", stays=True)]
+
+
+def _writer(lines: tuple[str, ...], ink: str) -> Callable[[Desk, float, float], str]:
+    return lambda desk, x, y: desk.lines(lines, x, y + 3.0, fill=ink)
+
+
+def _title(desk: Desk, x: float, y: float, words: str) -> str:
+    return desk.words(words, x, y + 4.2, room=COLUMN, height=SMALL, bold=True)

@@ -1,0 +1,115 @@
+"""The table of rules: each with result, figure and what was asked; under it what to change, and its numbers."""
+
+from __future__ import annotations
+
+from lint.report.markup.desk import COLUMN, LINE, Block, Desk
+from lint.report.markup.findings import Finding, Found
+from lint.report.markup.lettering import wrap
+from lint.report.markup.pen import BLACK, GREY, MEDIUM, PALE, PURPLE, RED, SMALL, THIN, Ink
+from lint.report.markup.symbols import balloon, of_result
+from lint.report.shown import shown
+from lint.result import Kind, Result, Sign
+
+_RULE, _FIGURE, _ASKED = 7.0, 37.0, 78.0  # where the columns begin, sheet mm
+_WORDS = {Kind.PASS: "stands", Kind.FAIL: "mend", Kind.REVIEW: "look", Kind.NOT_APPLICABLE: "not judged"}
+_INK = {Kind.PASS: BLACK, Kind.FAIL: RED, Kind.REVIEW: PURPLE, Kind.NOT_APPLICABLE: GREY}
+
+
+def table(results: tuple[Result, ...], found: Found) -> list[Block]:
+    """The whole table, one block a row, so that it may run over into another column."""
+    blocks = [Block(6.0, "The rules", _heading)]
+    for result in results:
+        blocks += _row(result, found)
+    return blocks
+
+
+def word(result: Result) -> str:
+    """The result in a word."""
+    return "waived" if result.waived is not None else _WORDS[result.kind]
+
+
+def figure_of(result: Result) -> str:
+    """What was measured, for people."""
+    if result.figure:
+        return shown(result.figure)
+    if result.measured is None:
+        return ""
+    return f"{result.measured:.6g} {'' if result.unit == 'count' else result.unit}".strip()
+
+
+def asked_of(result: Result) -> str:
+    """What was required, for people."""
+    if result.asked:
+        return shown(result.asked)
+    if result.required is None:
+        return ""
+    return f"{result.required:.6g} {'' if result.unit == 'count' else result.unit}".strip()
+
+
+def _heading(desk: Desk, x: float, y: float) -> str:
+    texts = [("rule", _RULE, 28.0), ("measured", _FIGURE, 40.0), ("asked", _ASKED, 40.0)]
+    body = "".join(desk.words(t, x + at, y + 4.0, room=room, fill=GREY, height=1.8) for t, at, room in texts)
+    return body + desk.rule(x, y + 5.6, COLUMN, Ink(stroke=BLACK, width=MEDIUM))
+
+
+def _row(result: Result, found: Found) -> list[Block]:
+    blocks = [_first(result), *_says(result)]
+    for finding in found.of(result.rule):
+        blocks.append(_numbered(finding))
+    more = found.more.get(result.rule, 0)
+    if more:
+        blocks.append(_plain(f"and {more} more of the same, drawn without a number.", BLACK, result.rule, stays=True))
+    line = Block(1.6, result.rule, _under, stays=True)
+    return [*blocks, line]
+
+
+def _under(desk: Desk, x: float, y: float) -> str:
+    return desk.rule(x, y + 1.0, COLUMN, Ink(stroke=PALE, width=THIN))
+
+
+def _first(result: Result) -> Block:
+    figure = wrap(figure_of(result), _ASKED - _FIGURE - 1.5, SMALL)
+    asked = wrap(asked_of(result), COLUMN - _ASKED, SMALL)
+    height = LINE * max(len(figure), len(asked), 1) + 0.6
+
+    def draw(desk: Desk, x: float, y: float) -> str:
+        body = of_result(desk.pen, desk.at(x + 2.6, y + 2.5), result)
+        body += desk.words(result.rule, x + _RULE, y + 3.7, room=_FIGURE - _RULE - 1, bold=True)
+        body += desk.lines(figure, x + _FIGURE, y + 3.7) + desk.lines(asked, x + _ASKED, y + 3.7, fill=GREY)
+        return body
+
+    return Block(height, f"{result.rule}: {word(result)}. {result.message}", draw)
+
+
+def _says(result: Result) -> list[Block]:
+    if result.kind is Kind.PASS:
+        return []
+    ink = BLACK if result.waived is not None else _INK[result.kind]
+    blocks = [_plain(shown(result.message, 600), ink, result.rule, stays=True)]
+    if result.remedy:
+        blocks.append(_plain(shown(result.remedy, 600), BLACK, result.rule, stays=True))
+    if result.waived is not None:
+        blocks.append(_plain(f"Waived: {shown(result.waived.reason, 300)}", BLACK, result.rule, stays=True))
+    return blocks
+
+
+def _plain(text: str, ink: str, title: str, *, stays: bool) -> Block:
+    lines = wrap(text, COLUMN - _RULE, SMALL)
+
+    def draw(desk: Desk, x: float, y: float) -> str:
+        return desk.lines(lines, x + _RULE, y + 3.4, fill=ink)
+
+    return Block(LINE * len(lines), title, draw, stays=stays)
+
+
+def _numbered(finding: Finding) -> Block:
+    indent = _RULE + 6.5
+    lines = wrap(shown(finding.place.note, 200), COLUMN - indent, SMALL)
+    number, sign = finding.number or 0, finding.place.sign
+    ink = RED if sign is Sign.MEND else PURPLE
+
+    def draw(desk: Desk, x: float, y: float) -> str:
+        ball = balloon(desk.pen, desk.at(x + _RULE + 2.6, y + 2.6), number, sign, radius=2.2)
+        return ball + desk.lines(lines, x + indent, y + 3.9, fill=ink)
+
+    return Block(max(5.4, LINE * len(lines) + 1.4), f"{number}. {finding.place.note}", draw)
