@@ -1,1 +1,172 @@
-"""Not built yet."""
+"""What it means: the parts that a smith would name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from lint.drawing.drawn import Drawing, Drawn, Words
+from lint.panel.bars import Metal, metal_of
+from lint.panel.contacts import contacts_of
+from lint.panel.digest import digest_of
+from lint.panel.ends import name_ends
+from lint.panel.families import sort_into_families
+from lint.panel.fasteners import fasten
+from lint.panel.fixings import fixings_of
+from lint.panel.frame import frame_of
+from lint.panel.joints import joints_marked, radii_marked
+from lint.panel.openings import openings_of
+from lint.panel.origins import origin_of
+from lint.panel.panel import Panel
+from lint.panel.parts import Frame, Origin, Point, Role, Scale, Scroll
+from lint.panel.placing import Placing
+from lint.panel.roles import BARS, FASTENERS, Roles
+from lint.panel.scale import bar_hint, scale_of
+from lint.panel.scrolls import shape_of
+from lint.panel.sizes import dimensions_of
+from lint.panel.spans import Span, spans_of
+from lint.panel.unread import counts_of, unread_of
+from lint.sheet.sheet import Sheet
+
+LooksOff = tuple[str, Origin, Point]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sorted:
+    """Every object with its role."""
+
+    items: tuple[tuple[Role | None, Drawn | Words], ...]
+
+    def drawn(self, *roles: Role) -> list[Drawn]:
+        """The shapes of some roles, in drawing order."""
+        return [item for role, item in self.items if role in roles and isinstance(item, Drawn)]
+
+    def words(self, role: Role) -> list[Words]:
+        """The live texts of one role, in drawing order."""
+        return [item for own, item in self.items if own is role and isinstance(item, Words)]
+
+    def shapes(self, roles: frozenset[Role]) -> list[tuple[Role, Drawn]]:
+        """The shapes of some roles with the role of each, in drawing order."""
+        return [(role, item) for role, item in self.items if role in roles and isinstance(item, Drawn)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Measures:
+    """The scale that holds, where zero is, and the dimensions as drawn on the page."""
+
+    scale: Scale
+    placing: Placing
+    spans: tuple[Span, ...]
+    loose: tuple[Words, ...]
+
+
+def build(drawing: Drawing, sheet: Sheet, *, scale: str | None = None) -> Panel:
+    """The panel that a drawing shows, in real millimetres. `scale` overrides what the drawing states ("1:4").
+
+    Raises UnreadableDrawing where the option `scale` is no scale.
+    """
+    roles = Roles(sheet)
+    found = _Sorted(items=tuple((roles.of(item), item) for item in (*drawing.drawn, *drawing.words)))
+    measures = _measured(drawing, found, sheet, scale)
+    placing = measures.placing
+    metal = metal_of(found.shapes(BARS), placing, sheet)
+    radii, loose_radii = radii_marked(found.drawn(Role.RADIUS), found.words(Role.RADIUS), placing, sheet.units)
+    joints = joints_marked(found.drawn(Role.JOINT), found.words(Role.JOINT), placing)
+    frame = frame_of(metal.of(Role.FRAME), joints, radii, sheet)
+    scrolls, samples, off_ends = _scrolls(metal, found, measures, sheet)
+    panel = _assembled(drawing, found, measures, metal, frame, scrolls, samples, sheet)
+    panel = replace(
+        panel, looks_off=(*metal.looks_off, *loose_radii, *off_ends, *_loose(measures), *_faults(found, placing))
+    )
+    return replace(panel, digest=digest_of(panel))
+
+
+def _measured(drawing: Drawing, found: _Sorted, sheet: Sheet, option: str | None) -> _Measures:
+    spans, loose = spans_of(found.drawn(Role.DIMENSION), found.words(Role.DIMENSION), sheet.units)
+    said = found.words(Role.SCALE)
+    references, _ = spans_of(found.drawn(Role.SCALE), said, sheet.units)
+    longest = _longest(found)
+    scale = scale_of(drawing.page, option, said, references, spans, longest, sheet)
+    zero = drawing.page.extent[:2] if drawing.page.extent else (0.0, 0.0)
+    return _Measures(scale=scale, placing=Placing(zero=zero, mm=scale.mm_per_unit), spans=spans, loose=loose)
+
+
+def _longest(found: _Sorted) -> float:
+    """The longer side of what is drawn, page units."""
+    points = [
+        chain.cubics.reshape(-1, 2) for drawn in found.drawn(*Role) for chain in drawn.chains if len(chain.cubics)
+    ]
+    return float(np.ptp(np.concatenate(points), axis=0).max()) if points else 0.0
+
+
+def _scrolls(
+    metal: Metal, found: _Sorted, measures: _Measures, sheet: Sheet
+) -> tuple[tuple[Scroll, ...], tuple[Scroll, ...], tuple[LooksOff, ...]]:
+    scrolls = [shape_of(bar, sheet) for bar in metal.of(Role.SCROLL)]
+    samples = [shape_of(bar, sheet, sample=True) for bar in metal.of(Role.SAMPLE)]
+    marks = found.drawn(Role.END), found.words(Role.END)
+    named, off = name_ends([*scrolls, *samples], *marks, measures.placing, sheet)
+    parted = named[: len(scrolls)], named[len(scrolls) :]
+    return *sort_into_families(*parted, sheet, measures.scale.known), off
+
+
+def _assembled(
+    drawing: Drawing,
+    found: _Sorted,
+    measures: _Measures,
+    metal: Metal,
+    frame: Frame | None,
+    scrolls: tuple[Scroll, ...],
+    samples: tuple[Scroll, ...],
+    sheet: Sheet,
+) -> Panel:
+    placing, bars = measures.placing, metal.of(Role.BAR)
+    free = (*(scroll.bar for scroll in scrolls), *bars)
+    contacts, closeness, crossings = contacts_of(frame, free, sheet)
+    fasteners, contacts = fasten(fixings_of(found.shapes(FASTENERS), placing), frame, free, contacts, sheet)
+    extent = placing.extent(drawing.page.extent) if drawing.page.extent else None
+    return Panel(
+        title=drawing.title,
+        scale=bar_hint(measures.scale, frame.bar_width if frame else None, sheet),
+        page_zero=placing.zero,
+        page_extent=extent,
+        origin=frame.corners[0].at if frame and frame.corners else _upper_left(frame, extent),
+        frame=frame,
+        scrolls=scrolls,
+        samples=samples,
+        bars=bars,
+        fasteners=fasteners,
+        contacts=contacts,
+        closeness=closeness,
+        openings=openings_of(frame, free, fasteners, sheet),
+        dimensions=dimensions_of(measures.spans, placing, frame, scrolls, sheet),
+        unread=unread_of(found.items, drawing.asides),
+        doubles=metal.doubles,
+        looks_off=(),
+        notes=(*((drawing.page.remark,) if drawing.page.remark else ()), *drawing.notes),
+        counts=counts_of(found.items, drawing),
+        elements=drawing.elements,
+        digest="",
+        crossings=crossings,
+    )
+
+
+def _upper_left(frame: Frame | None, page: tuple[float, float, float, float] | None) -> Point:
+    box = frame.outer.extent if frame and frame.outer else page
+    return (box[0], box[1]) if box else (0.0, 0.0)
+
+
+def _loose(measures: _Measures) -> Iterator[LooksOff]:
+    for word in measures.loose:
+        left, top, right, bottom = measures.placing.extent(word.extent)
+        said = f'the size "{word.text[:80]}" stands by no line with two ends, so it measures nothing'
+        yield said, origin_of(word), ((left + right) / 2, (top + bottom) / 2)
+
+
+def _faults(found: _Sorted, placing: Placing) -> Iterator[LooksOff]:
+    """Objects whose path data is broken: read up to the error, and said so."""
+    for drawn in (item for _, item in found.items if isinstance(item, Drawn) and item.fault):
+        points: Sequence[Point] = [tuple(chain.cubics[0, 0]) for chain in drawn.chains if len(chain.cubics)]
+        yield drawn.fault, origin_of(drawn), placing.point(points[0]) if points else (0.0, 0.0)

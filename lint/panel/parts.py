@@ -130,7 +130,7 @@ class Corner:
     `made` is "forged" (one piece of bar turns), "joined" (members meet, or a joint mark stands on it) or
     "open". `angle` in degrees between the straight runs; radii in mm, None where not measured; `inside_from`
     says what the inside radius was read from: "outline", "arc", "text" or "". `cut` is true where the outer
-    corner is bevelled rather than sharp.
+    corner is bevelled or notched rather than sharp or round; `inner` is where the inner sides cross.
     """
 
     at: Point
@@ -141,6 +141,8 @@ class Corner:
     inside_from: str = ""
     joint: Joint | None = None
     origin: Origin | None = None
+    cut: bool = False
+    inner: Point | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -236,7 +238,7 @@ class Opening:
 class Dimension:
     """A stated length and the one drawn between its two ends, mm. `of` is "width", "height", "inside width",
     "inside height", a scroll's id, or "" for a free length. `stated` is None where the words are no length
-    (`trouble` says so); `between` are its two ends."""
+    (`trouble` says so); `between` are its two ends; `spans` is everything that lies between them, `of` first."""
 
     origin: Origin
     text: str
@@ -245,6 +247,7 @@ class Dimension:
     between: tuple[Point, Point]
     of: str
     trouble: str = ""
+    spans: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -261,12 +264,15 @@ class Unread:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScaleSource:
     """One statement of size: who makes it ("option", "scale layer", "dimensions", "page"), what it says, and the
-    real mm for each page unit that follows from it."""
+    real mm for each page unit that follows from it. `ratio` is real over paper, where it is stated so; `length`
+    the longest real length it rests on, mm."""
 
     by: str
     says: str
     mm_per_unit: float
     origin: Origin | None = None
+    ratio: float | None = None
+    length: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,144 @@
+"""Names to scroll ends: each mark to one end, each end one mark, nearest pairs first."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from lint.drawing.drawn import Drawn, Words
+from lint.panel.marks import BoxMark, box_marks, nearest_pairs
+from lint.panel.parts import Origin, Point, Role, Scroll
+from lint.panel.placing import Placing
+from lint.panel.roles import folded, plain, role_in
+from lint.sheet.sheet import Sheet
+
+LooksOff = tuple[str, Origin, Point]
+_GENERATED = re.compile(
+    r"^(?:path|circle|rect|ellipse|polygon|polyline|line|text|tspan|use|g|group|svg|shape|layer|object|image|cls|st|fil|str)"
+    r"[\s\d]*$"
+)
+
+
+class Vocabulary:
+    """The names of ends: spaces, hyphens, capitals and a plural s make no difference."""
+
+    def __init__(self, names: Mapping[str, tuple[str, ...]]) -> None:
+        self._names = {_key(word): name for name, words in names.items() for word in (name, *words)}
+
+    def name(self, written: str) -> tuple[str, bool]:
+        """(the end's name, whether the vocabulary has it); a name that it has not is kept as it is written."""
+        for form in (written, *_without_role(written)):
+            if known := self._known(form):
+                return known, True
+        bare = next(iter(_without_role(written)), written)
+        return plain(bare) or folded(written), False
+
+    def pair(self, words: str) -> tuple[str, str] | None:
+        """Two names run together, as an editor's id leaves "ribbon / fishtail"; None unless both are known."""
+        parts = words.split()
+        for cut in range(1, len(parts)):
+            first, second = " ".join(parts[:cut]), " ".join(parts[cut:])
+            if self._known(first) and self._known(second):
+                return first, second
+        return None
+
+    def _known(self, written: str) -> str | None:
+        for form in (folded(written), plain(written)):
+            key = _key(form)
+            for spelling in (key, key.removesuffix("s")):
+                if spelling in self._names:
+                    return self._names[spelling]
+        return None
+
+
+def _key(written: str) -> str:
+    return re.sub(r"[\W_]+", "", folded(written))
+
+
+def _without_role(written: str) -> Iterator[str]:
+    """The words after a leading "end" or "finial"."""
+    first, _, rest = folded(written).partition(" ")
+    if role_in(first) is Role.END and rest:
+        yield rest
+
+
+def name_ends(
+    scrolls: Sequence[Scroll], drawn: Sequence[Drawn], words: Sequence[Words], placing: Placing, sheet: Sheet
+) -> tuple[tuple[Scroll, ...], tuple[LooksOff, ...]]:
+    """The scrolls with their ends named by the marks beside them and by their own names; and what looks off."""
+    speaking, silent = _split(box_marks(drawn, words, placing))
+    vocabulary = Vocabulary(sheet.scroll_ends.vocabulary)
+    places = [end.at for scroll in scrolls for end in scroll.ends]
+    pairs = nearest_pairs(speaking, places, sheet.scroll_ends.reach)
+    taken = {place: speaking[mark] for mark, place in pairs.items()}
+    named = tuple(
+        _named(scroll, taken.get(2 * k), taken.get(2 * k + 1), vocabulary) for k, scroll in enumerate(scrolls)
+    )
+    lone = [mark for k, mark in enumerate(speaking) if k not in pairs]
+    return named, (*_lone(lone, places, sheet), *_silent(silent), *_two_ways(named, scrolls, vocabulary))
+
+
+def _split(marks: list[BoxMark]) -> tuple[list[BoxMark], list[BoxMark]]:
+    speaking = [mark for mark in marks if mark.spoken or _is_name(mark.words)]
+    return speaking, [mark for mark in marks if mark not in speaking]
+
+
+def _is_name(words: str) -> bool:
+    """Whether a shape's own name can be an end's: neither an editor's own id nor the bare role word."""
+    said = plain(words)
+    return bool(said) and not _GENERATED.match(folded(words)) and not (role_in(said) is Role.END and " " not in said)
+
+
+def _named(scroll: Scroll, first: BoxMark | None, last: BoxMark | None, vocabulary: Vocabulary) -> Scroll:
+    own = own_names(scroll, vocabulary)
+    ends = [
+        _end(end, mark.words if mark else word, mark.origin if mark else scroll.bar.origin, vocabulary)
+        for end, mark, word in zip(scroll.ends, (first, last), own, strict=True)
+    ]
+    return replace(scroll, ends=(ends[0], ends[1]))
+
+
+def _end(end: End, written: str, origin: Origin, vocabulary: Vocabulary) -> End:
+    if not written:
+        return end
+    name, known = vocabulary.name(written)
+    return replace(end, name=name, written=written, known=known, origin=origin)
+
+
+def own_names(scroll: Scroll, vocabulary: Vocabulary) -> tuple[str, str]:
+    """The two names in a scroll's own name, in path order: "scroll: ribbon / fishtail"; "" where it gives none."""
+    name = scroll.bar.origin.name
+    after = re.split(r"[:=]", name, maxsplit=1)[-1] if re.search(r"[:=]", name) else ""
+    parts = [part.strip() for part in after.split("/")]
+    if len(parts) == 2 and all(parts):
+        return parts[0], parts[1]
+    rest = plain(name).partition(" ")[2]
+    return vocabulary.pair(rest) or ("", "")
+
+
+def _lone(marks: Sequence[BoxMark], places: Sequence[Point], sheet: Sheet) -> Iterator[LooksOff]:
+    for mark in marks:
+        away = min((mark.off(place) for place in places), default=np.inf)
+        if away > sheet.scroll_ends.reach:
+            why = f'the end name "{mark.words[:80]}" stands by no scroll end'
+            why += f": the nearest is {away:.0f} mm away" if np.isfinite(away) else ""
+        else:
+            why = f'the end name "{mark.words[:80]}" is one too many: the ends near it have names that stand nearer'
+        yield why, mark.origin, mark.at
+
+
+def _silent(marks: Sequence[BoxMark]) -> Iterator[LooksOff]:
+    for mark in marks:
+        said = "a shape among the end marks has no name of its own; if it is text turned into outlines, keep it as text"
+        yield said, mark.origin, mark.at
+
+
+def _two_ways(named: Sequence[Scroll], before: Sequence[Scroll], vocabulary: Vocabulary) -> Iterator[LooksOff]:
+    for scroll, plain_one in zip(named, before, strict=True):
+        for end, word in zip(scroll.ends, own_names(plain_one, vocabulary), strict=True):
+            if word and end.name != vocabulary.name(word)[0]:
+                said = f'the scroll\'s own name calls this end "{word}", the mark beside it "{end.written}"'
+                yield said, scroll.bar.origin, end.at

@@ -1,0 +1,186 @@
+"""Members to one frame: its boundary, its sides and corners, and whether it closes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from lint.geometry.area import Area, union
+from lint.geometry.curve import Curve
+from lint.panel.corners import Rounding, rounding
+from lint.panel.joints import Joined, Rounded, at_corners
+from lint.panel.meetings import meetings_of
+from lint.panel.parts import Bar, Corner, DrawnAs, Frame, Meeting, Point
+from lint.panel.sides import CORNERS, NotFourSided, Sides, four_sides
+from lint.sheet.sheet import Sheet
+
+HOLE = 0.3  # of the area within the outer boundary: a hole so large is what a frame goes round
+MERGE = 0.55  # bar widths: openings apart by one member are one inside
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Boundary:
+    """The metal of the frame, its outer ring, the ring of its inside (None where it is open), and what is wrong."""
+
+    metal: Area
+    outer: Curve
+    inner: Curve | None
+    trouble: str
+
+
+def frame_of(members: Sequence[Bar], joints: Sequence[Joined], radii: Sequence[Rounded], sheet: Sheet) -> Frame | None:
+    """The frame that the members make, with its joint and radius marks; None where there is no member."""
+    if not members:
+        return None
+    meetings = meetings_of(members)
+    width = bar_width(members)
+    bound = _boundary(members, width, sheet)
+    if bound is None:
+        return _bare(tuple(members), meetings, width, "the width of its bar is not known")
+    try:
+        outer = four_sides(bound.outer)
+        inner = four_sides(bound.inner) if bound.inner else None
+    except NotFourSided as why:
+        return _shapeless(tuple(members), meetings, width, bound, str(why))
+    width = width or _between(outer, inner)
+    gap = _gap(meetings, closed=bound.inner is not None)
+    sharp = [rounding(bound.outer, outer, k) for k in range(4)]
+    within = [rounding(bound.inner, inner, k) for k in range(4)] if bound.inner and inner else [None] * 4
+    plain = tuple(
+        Corner(
+            at=outer.corners[k],
+            made=_made(members, meetings, outer.corners[k], width, bound.inner is not None),
+            angle=outer.angle(k),
+            outside_radius=sharp[k].radius,
+            inside_radius=_drawn_inside(members, within[k]),
+            inside_from="outline" if _drawn_inside(members, within[k]) is not None else "",
+            cut=sharp[k].cut,
+            inner=inner.corners[k] if inner else None,
+        )
+        for k in range(4)
+    )
+    corners, marks = at_corners(plain, joints, radii, meetings, width, sheet)
+    return Frame(
+        members=tuple(members),
+        metal=bound.metal,
+        outer=bound.outer,
+        inner=bound.inner,
+        outside=outer.size,
+        inside=inner.size if inner else None,
+        sides=outer.lengths,
+        diagonals=outer.diagonals,
+        bar_width=width,
+        corners=corners,
+        meetings=meetings,
+        joints=marks,
+        closed=bound.inner is not None,
+        gap=gap,
+        trouble=bound.trouble,
+    )
+
+
+def bar_width(members: Sequence[Bar]) -> float | None:
+    """The width of most of the frame's length, mm; None where no member has one."""
+    lengths: dict[float, float] = {}
+    for bar in members:
+        if bar.width:
+            lengths[bar.width] = lengths.get(bar.width, 0.0) + bar.line.length
+    return max(lengths, key=lambda width: lengths[width], default=None)
+
+
+def _boundary(members: Sequence[Bar], width: float | None, sheet: Sheet) -> _Boundary | None:
+    """The union of the members' metal, gaps that the sheet takes as closed filled in."""
+    metals = [bar.metal for bar in members if bar.metal is not None and not bar.metal.empty]
+    if not metals:
+        return None
+    metal = union(metals)
+    parts = metal.parts
+    if len(parts) > 1 or not _inside(metal, width):
+        half = sheet.frame.gap / 2 + 1e-6
+        shut = metal.grown(half).grown(-half)
+        if len(shut.parts) < len(parts) or _inside(shut, width):
+            metal = shut
+            parts = metal.parts
+    main = max(parts, key=lambda part: _within(part.outer[0]))
+    frames = [part for part in parts if _inside(part, width)]
+    inner = _inside(main, width)
+    trouble = f"{len(frames)} frames are drawn" if len(frames) > 1 else ""
+    if len(parts) > 1 and not trouble:
+        trouble = f"its members lie in {len(parts)} pieces that do not meet"
+    whole = main if inner or len(parts) == 1 else metal
+    return _Boundary(metal=whole, outer=main.outer[0], inner=inner, trouble=trouble)
+
+
+def _inside(metal: Area, width: float | None) -> Curve | None:
+    """The ring of what the metal goes round; openings on both sides of a cross member are one."""
+    largest = max(metal.parts, key=lambda part: _within(part.outer[0]), default=None)
+    if largest is None or not largest.holes:
+        return None
+    holes = sorted(largest.holes, key=_within, reverse=True)
+    if len(holes) > 1 and width:
+        merged = union([_filled(hole) for hole in holes]).grown(MERGE * width).grown(-MERGE * width)
+        holes = sorted((ring for part in merged.parts for ring in part.outer), key=_within, reverse=True)
+    return holes[0] if _within(holes[0]) >= HOLE * _within(largest.outer[0]) else None
+
+
+def _filled(ring: Curve) -> Area:
+    from lint.geometry.area import area
+
+    return area([ring.points])
+
+
+def _within(ring: Curve) -> float:
+    return _filled(ring).size
+
+
+def _gap(meetings: Sequence[Meeting], closed: bool) -> float:
+    """The widest gap: of a closed frame, among those the sheet takes as closed."""
+    gaps = [meeting.gap for meeting in meetings]
+    return max(gaps, default=0.0) if not closed else min(max(gaps, default=0.0), 1e9)
+
+
+def _between(outer: Sides, inner: Sides | None) -> float | None:
+    """The bar's width as the mean distance between the outer and the inner sides."""
+    if inner is None:
+        return None
+    return ((outer.size[0] - inner.size[0]) + (outer.size[1] - inner.size[1])) / 4
+
+
+def _drawn_inside(members: Sequence[Bar], found: Rounding | None) -> float | None:
+    """The inside radius as the metal shows it: always on an outline, on a centreline only where it is rounded (a
+    sharp centreline says nothing of the fillet inside)."""
+    if found is None or found.cut:
+        return None
+    outlined = all(bar.drawn_as is DrawnAs.OUTLINE for bar in members)
+    return found.radius if outlined or found.radius > 0 else None
+
+
+def _made(members: Sequence[Bar], meetings: Sequence[Meeting], at: Point, width: float | None, closed: bool) -> str:
+    """Forged where one member turns, joined where members meet, open where their ends stand apart."""
+    reach = 2.0 * (width or 0.0)
+    near = [m for m in meetings if math.dist(m.at, at) <= reach]
+    if near:
+        return "joined" if closed or min(m.gap for m in near) <= 1e-3 else "open"
+    covered = any(bar.metal and bar.line.nearest(at)[1] <= reach for bar in members)
+    return "forged" if covered or closed else "open"
+
+
+def _bare(members: tuple[Bar, ...], meetings: tuple[Meeting, ...], width: float | None, trouble: str) -> Frame:
+    return Frame(
+        members=members, metal=None, outer=None, inner=None, outside=None, inside=None, sides=None, diagonals=None,
+        bar_width=width, corners=(), meetings=meetings, joints=(), closed=False, trouble=trouble,
+    )  # fmt: skip
+
+
+def _shapeless(
+    members: tuple[Bar, ...], meetings: tuple[Meeting, ...], width: float | None, bound: _Boundary, trouble: str
+) -> Frame:
+    return Frame(
+        members=members, metal=bound.metal, outer=bound.outer, inner=bound.inner, outside=None, inside=None,
+        sides=None, diagonals=None, bar_width=width, corners=(), meetings=meetings, joints=(),
+        closed=bound.inner is not None, gap=_gap(meetings, bound.inner is not None), trouble=bound.trouble or trouble,
+    )  # fmt: skip
+
+
+__all__ = ["CORNERS", "bar_width", "frame_of"]

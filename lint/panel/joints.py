@@ -1,0 +1,126 @@
+"""Joint and radius marks to the corners and meetings of the frame."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from lint.drawing.drawn import Drawn, Words
+from lint.geometry.fitting import fit_circle
+from lint.lengths import parse
+from lint.panel.marks import BoxMark, box_marks, joint_kind, nearest_pairs
+from lint.panel.origins import origin_of
+from lint.panel.parts import Corner, Joint, Meeting, Origin, Point
+from lint.panel.placing import Placing
+from lint.sheet.sheet import Sheet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joined:
+    """A joint mark before it is given its place."""
+
+    origin: Origin
+    at: Point
+    kind: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rounded:
+    """A radius mark before it is given its corner: an arc (`by` "arc") or a text ("text"). mm."""
+
+    origin: Origin
+    at: Point
+    radius: float
+    by: str
+
+
+Placed = tuple[tuple[Corner, ...], tuple[Joint, ...]]
+Loose = tuple[tuple[str, Origin, Point], ...]
+
+
+def joints_marked(drawn: Sequence[Drawn], words: Sequence[Words], placing: Placing) -> tuple[Joined, ...]:
+    """The joint marks of a drawing. A text beside a shape names that shape's joint, and is no mark of its own."""
+    marks = box_marks(drawn, words, placing)
+    shapes, texts = [m for m in marks if not m.spoken], [m for m in marks if m.spoken]
+    named = nearest_pairs(texts, [s.at for s in shapes], _LABEL)
+    kinds = {shape: texts[text].words for text, shape in named.items()}
+    found = [Joined(origin=s.origin, at=s.at, kind=joint_kind(kinds.get(k, s.words))) for k, s in enumerate(shapes)]
+    lone = [t for k, t in enumerate(texts) if k not in named]
+    return (*found, *(Joined(origin=t.origin, at=t.at, kind=joint_kind(t.words)) for t in lone))
+
+
+_LABEL = 40.0  # mm: a text this near a joint's shape is its label
+
+
+def radii_marked(
+    drawn: Sequence[Drawn], words: Sequence[Words], placing: Placing, units: str
+) -> tuple[tuple[Rounded, ...], Loose]:
+    """The radius marks of a drawing, and those that state no radius with the reason."""
+    found: list[Rounded] = []
+    loose: list[tuple[str, Origin, Point]] = []
+    for shape in drawn:
+        for line in (line for chain in shape.chains if (line := placing.curve(chain))):
+            middle = line.at(line.length / 2)
+            at = (float(middle[0]), float(middle[1]))
+            try:
+                circle = fit_circle(line.points)
+            except ValueError:
+                loose.append(("this radius mark is straight, so it shows no radius", origin_of(shape), at))
+                continue
+            found.append(Rounded(origin=origin_of(shape), at=at, radius=circle.radius, by="arc"))
+    for mark in box_marks((), words, placing):
+        try:
+            found.append(Rounded(origin=mark.origin, at=mark.at, radius=parse(mark.words, units), by="text"))
+        except ValueError as why:
+            loose.append((f"a radius mark says what is no length: {why}", mark.origin, mark.at))
+    return tuple(found), tuple(loose)
+
+
+def at_corners(
+    corners: tuple[Corner, ...],
+    joints: Sequence[Joined],
+    radii: Sequence[Rounded],
+    meetings: Sequence[Meeting],
+    width: float | None,
+    sheet: Sheet,
+) -> Placed:
+    """The corners with their joints and inside radii, and every joint with its place."""
+    placed = tuple(_joint(mark, corners, meetings, width, sheet) for mark in joints)
+    made = [_with_joint(k, corner, placed) for k, corner in enumerate(corners)]
+    for by in ("text", "arc"):
+        marks = [mark for mark in radii if mark.by == by]
+        boxes = [BoxMark(origin=m.origin, words="", spoken=False, box=(*m.at, *m.at)) for m in marks]
+        pairs = nearest_pairs(boxes, [c.inner or c.at for c in corners], sheet.scroll_ends.reach)
+        for mark, k in pairs.items():
+            if made[k].inside_from in ("", "text"):
+                made[k] = replace(made[k], inside_radius=marks[mark].radius, inside_from=by, origin=marks[mark].origin)
+    return tuple(made), placed
+
+
+def _joint(
+    mark: Joined, corners: Sequence[Corner], meetings: Sequence[Meeting], width: float | None, sheet: Sheet
+) -> Joint:
+    """A mark stands on a meeting of members, or on a corner; where the members are one piece, the mark itself says
+    that they meet there."""
+    to_corner = [math.dist(mark.at, _heart(corner)) for corner in corners]
+    nearest = min(range(len(corners)), key=lambda k: to_corner[k], default=None)
+    off = min([*(math.dist(mark.at, m.at) for m in meetings), *to_corner], default=math.inf)
+    reach = max(sheet.frame_joints.reach, width or 0.0)
+    corner = nearest if nearest is not None and to_corner[nearest] <= reach else None
+    return Joint(kind=mark.kind, at=mark.at, origin=mark.origin, corner=corner, off=off)
+
+
+def _heart(corner: Corner) -> Point:
+    """The middle of the metal at a corner."""
+    if corner.inner is None:
+        return corner.at
+    return (corner.at[0] + corner.inner[0]) / 2, (corner.at[1] + corner.inner[1]) / 2
+
+
+def _with_joint(k: int, corner: Corner, joints: Sequence[Joint]) -> Corner:
+    mine = [joint for joint in joints if joint.corner == k]
+    if not mine:
+        return corner
+    best = min(mine, key=lambda joint: joint.off)
+    return replace(corner, made="open" if corner.made == "open" else "joined", joint=best)

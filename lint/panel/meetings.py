@@ -1,0 +1,96 @@
+"""Where the members of a frame meet, and where they fail to."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lint.geometry.area import Area
+from lint.geometry.band import band
+from lint.panel.parts import Bar, Meeting, Point
+
+Floats = NDArray[np.float64]
+
+REACH = 1.5  # bar widths: an end this near another member's middle line is meant to meet it there
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Tip:
+    """One end of a member: the point, the way out of it, and the metal of its last bar width."""
+
+    bar: Bar
+    at: Floats
+    way: Floats
+    metal: Area
+    rest: Area | None  # the same member's metal away from this end
+
+
+def meetings_of(members: Sequence[Bar]) -> tuple[Meeting, ...]:
+    """Every place where a member's end stands by another member (or by its own other end), with the gap left.
+
+    The place is where the middle lines of the two cross, near the end; two ends that meet in one corner are one
+    meeting, and the gap is the smaller that either leaves.
+    """
+    found: list[Meeting] = []
+    tips = [tip for bar in members for tip in _tips(bar)]
+    for tip in tips:
+        meeting = _nearest(tip, members)
+        if meeting is None:
+            continue
+        same = next((m for m in found if _same(m, meeting, tip.bar.width or 0.0)), None)
+        if same is None:
+            found.append(meeting)
+        elif meeting.gap < same.gap:
+            found[found.index(same)] = Meeting(members=same.members, at=same.at, gap=meeting.gap)
+    return tuple(found)
+
+
+def _same(a: Meeting, b: Meeting, width: float) -> bool:
+    return set(a.members) == set(b.members) and math.dist(a.at, b.at) <= REACH * width
+
+
+def _tips(bar: Bar) -> Iterator[_Tip]:
+    if bar.line.closed or not bar.width or bar.metal is None or bar.unread:
+        return
+    line, last = bar.line, min(bar.width, bar.line.length / 3)
+    for one_way in (line, line.reversed()):
+        end = one_way.piece(one_way.length - last, one_way.length)
+        rest = one_way.piece(0.0, one_way.length - 3 * last) if one_way.length > 4 * last else None
+        yield _Tip(
+            bar=bar,
+            at=end.points[-1],
+            way=end.tangent(end.length),
+            metal=band(end, bar.width).overlap(bar.metal),
+            rest=band(rest, bar.width) if rest else None,
+        )
+
+
+def _nearest(tip: _Tip, members: Sequence[Bar]) -> Meeting | None:
+    """The member that this end is nearest to; its own far stretch only where nothing else is as near."""
+    others = [(bar, bar.metal) for bar in members if bar.metal is not None and bar is not tip.bar]
+    others += [(tip.bar, tip.rest)] if tip.rest else []
+    if not others or tip.metal.empty:
+        return None
+    gaps = [tip.metal.distance(metal) for _, metal in others]
+    best = int(np.argmin(gaps))
+    bar, metal = others[best]
+    return Meeting(members=(tip.bar.id, bar.id), at=_place(tip, bar, metal), gap=gaps[best])
+
+
+def _place(tip: _Tip, other: Bar, metal: Area) -> Point:
+    """Where the end's middle line crosses the other's, if that is near; else between the two nearest points."""
+    s, _ = other.line.nearest(tip.at)
+    beside, along = other.line.at(s), other.line.tangent(s)
+    turn = float(tip.way[0] * along[1] - tip.way[1] * along[0])
+    if other is not tip.bar and abs(turn) > 0.2:
+        away = beside - tip.at
+        step = float(away[0] * along[1] - away[1] * along[0]) / turn
+        if abs(step) <= REACH * max(tip.bar.width or 0.0, other.width or 0.0):
+            x, y = tip.at + step * tip.way
+            return float(x), float(y)
+    a, b = tip.metal.nearest(metal)
+    return (a[0] + b[0]) / 2, (a[1] + b[1]) / 2

@@ -1,0 +1,155 @@
+"""Which drawn object is which metal: centreline, hairline or outline (drawing convention, section 4)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lint.drawing.drawn import Drawn
+from lint.geometry.curve import Curve, curve
+from lint.panel.parts import Role
+from lint.panel.placing import Placing
+from lint.panel.roles import folded
+from lint.panel.sections import section_named, section_of_sheet
+from lint.sheet.sheet import Sheet
+
+Floats = NDArray[np.float64]
+
+HAIRLINE = 1.0  # mm at real scale: a thinner stroke is no bar (drawing convention, section 4)
+SLENDER = 8.0  # length over width from which a closed shape is a bar and no plate
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Stroke:
+    """One subpath as a bar's centreline; `width` in mm, `by` says who states it: stroke, name or sheet."""
+
+    role: Role
+    drawn: Drawn
+    line: Curve
+    width: float | None
+    by: str
+    hair: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Outline:
+    """The closed subpaths of one object as the edge of its metal."""
+
+    role: Role
+    drawn: Drawn
+    rings: tuple[Curve, ...]
+
+    @property
+    def line(self) -> Curve:
+        """Its longest ring."""
+        return max(self.rings, key=lambda ring: ring.length)
+
+
+Part = Stroke | Outline
+
+
+def parts_of(items: Sequence[tuple[Role, Drawn]], placing: Placing, sheet: Sheet) -> list[Part]:
+    """Every object of role frame, scroll, bar or sample as strokes and outlines, in drawing order."""
+    shapes = [(role, drawn, _lines(drawn, placing)) for role, drawn in items]
+    filled = {
+        (r, d.layer) for r, d, lines in shapes if d.paint.fill and _thin(d, placing) and any(c.closed for c in lines)
+    }
+    nested = _nested([line for role, drawn, lines in shapes if role is Role.FRAME for line in lines if line.closed])
+    return [
+        part for role, drawn, lines in shapes for part in _split(role, drawn, lines, placing, sheet, filled, nested)
+    ]
+
+
+def _lines(drawn: Drawn, placing: Placing) -> list[Curve]:
+    """The subpaths in mm; what a fill alone paints is closed, as SVG closes it."""
+    lines = [line for chain in drawn.chains if (line := placing.curve(chain))]
+    return [_shut(line) for line in lines] if drawn.paint.stroke is None else lines
+
+
+def _shut(line: Curve) -> Curve:
+    return line if line.closed or len(line.points) < 3 else curve(line.points, closed=True)
+
+
+def _split(
+    role: Role,
+    drawn: Drawn,
+    lines: list[Curve],
+    placing: Placing,
+    sheet: Sheet,
+    filled: set[tuple[Role, str | None]],
+    nested: bool,
+) -> Iterator[Part]:
+    rings = tuple(line for line in lines if line.closed)
+    beside = (role, drawn.layer) in filled or (role is Role.FRAME and nested)
+    outlined = bool(rings) and _is_outline(role, drawn, rings, _thin(drawn, placing), beside)
+    if outlined and drawn.paint.fill:
+        yield Outline(role=role, drawn=drawn, rings=rings)
+    elif outlined:  # unfilled edges of several bars may share one path
+        yield from (Outline(role=role, drawn=drawn, rings=group) for group in together(rings))
+    yield from (_stroke(role, drawn, line, placing, sheet) for line in lines if not (outlined and line.closed))
+
+
+def _is_outline(role: Role, drawn: Drawn, rings: tuple[Curve, ...], thin: bool, beside: bool) -> bool:
+    """Whether closed subpaths are the edge of metal, and not the middle of it."""
+    if drawn.paint.stroke is None:
+        return True
+    slender = _slender(rings)
+    if not thin:  # a broad stroke is the bar, unless it only edges a shape that is itself a bar
+        plain_frame = role is Role.FRAME and len(rings) == 1
+        return bool(drawn.paint.fill) and slender and not plain_frame
+    said = any("outline" in folded(name).split() for name in drawn.own.names)
+    return (bool(drawn.paint.fill) and (slender or role is not Role.FRAME)) or said or beside or slender
+
+
+def _slender(rings: tuple[Curve, ...]) -> bool:
+    """Whether the rings, holes taken out, bound something at least eight times as long as it is wide."""
+    areas = sorted((_size(ring) for ring in rings), reverse=True)
+    size = abs(areas[0] - sum(areas[1:])) if _inside_first(rings) else sum(areas)
+    around = sum(ring.length for ring in rings)
+    return around**2 / max(4 * size, 1e-9) >= SLENDER
+
+
+def _inside_first(rings: tuple[Curve, ...]) -> bool:
+    first = max(rings, key=_size)
+    return all(_holds(first, ring) for ring in rings if ring is not first)
+
+
+def _holds(outer: Curve, inner: Curve) -> bool:
+    a, b = outer.extent, inner.extent
+    return a[0] <= b[0] and a[1] <= b[1] and a[2] >= b[2] and a[3] >= b[3]
+
+
+def together(rings: tuple[Curve, ...]) -> list[tuple[Curve, ...]]:
+    """Rings sorted to the largest ring that holds them."""
+    groups: list[list[Curve]] = []
+    for ring in sorted(rings, key=_size, reverse=True):
+        home = next((group for group in groups if _holds(group[0], ring)), None)
+        home.append(ring) if home else groups.append([ring])
+    return [tuple(group) for group in groups]
+
+
+def _nested(rings: list[Curve]) -> bool:
+    return any(_holds(a, b) for a in rings for b in rings if a is not b) if 1 < len(rings) < 50 else False
+
+
+def _size(ring: Curve) -> float:
+    x, y = ring.points[:, 0], ring.points[:, 1]
+    return abs(float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1)))) / 2
+
+
+def _thin(drawn: Drawn, placing: Placing) -> bool:
+    paint = drawn.paint
+    return paint.stroke is None or paint.width is None or paint.width * placing.mm < HAIRLINE
+
+
+def _stroke(role: Role, drawn: Drawn, line: Curve, placing: Placing, sheet: Sheet) -> Stroke:
+    if not _thin(drawn, placing):
+        width = (drawn.paint.width or 0.0) * placing.mm
+        return Stroke(role=role, drawn=drawn, line=line, width=width, by="stroke", hair=False)
+    named = section_named(drawn, sheet.units)
+    section = section_of_sheet(role, sheet)
+    width = named.width or section.width or None
+    return Stroke(role=role, drawn=drawn, line=line, width=width, by=named.by or "sheet", hair=True)

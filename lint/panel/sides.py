@@ -1,0 +1,110 @@
+"""The four straight sides of a ring, and the corners where they cross. mm, degrees."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lint.geometry.curve import Curve
+from lint.geometry.fitting import FittedLine, crossing, fit_line
+
+Floats = NDArray[np.float64]
+Point = tuple[float, float]
+
+SIDES = ("top", "right", "bottom", "left")
+CORNERS = ("upper left", "upper right", "lower right", "lower left")
+_SAMPLES = 1600  # points round the ring: a step of 1 to 2 mm on a panel, against corners a few mm in size
+_SLANT = math.cos(math.radians(25))  # a side may lean this far from the panel's own axes; more is another shape
+_STRAIGHT = 0.6  # share of a side that must lie on its line, corners and joints left out
+
+
+class NotFourSided(Exception):
+    """Why a ring is no four-sided figure."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sides:
+    """`lines` run top, right, bottom, left; `corners` clockwise from the upper left; `lengths` are between corners."""
+
+    lines: tuple[FittedLine, FittedLine, FittedLine, FittedLine]
+    corners: tuple[Point, Point, Point, Point]
+    lengths: tuple[float, float, float, float]
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height, each the mean of opposite sides."""
+        top, right, bottom, left = self.lengths
+        return (top + bottom) / 2, (right + left) / 2
+
+    @property
+    def diagonals(self) -> tuple[float, float]:
+        """Upper left to lower right, upper right to lower left."""
+        a, b, c, d = self.corners
+        return math.dist(a, c), math.dist(b, d)
+
+    def angle(self, corner: int) -> float:
+        """The angle inside a corner, between the lines fitted to its two sides."""
+        here = np.array(self.corners[corner])
+        before, after = (np.array(self.corners[(corner + step) % 4]) - here for step in (-1, 1))
+        share = float(before @ after) / float(np.hypot(*before) * np.hypot(*after))
+        return math.degrees(math.acos(max(-1.0, min(1.0, share))))
+
+
+def four_sides(ring: Curve) -> Sides:
+    """The sides of a closed ring, each a line fitted to its straight run. A frame drawn at an angle has its sides
+    all the same: the axes are the ring's own. Raises NotFourSided."""
+    points, normals = _walk(ring)
+    turn = np.angle(np.mean(np.exp(4j * np.arctan2(normals[:, 1], normals[:, 0])))) / 4
+    up = np.array([math.sin(turn), -math.cos(turn)])
+    outward = [up, np.array([-up[1], up[0]]), -up, np.array([up[1], -up[0]])]
+    lines = [_side(points[normals @ way >= _SLANT], name) for way, name in zip(outward, SIDES, strict=True)]
+    corners = [_meet(lines[k - 1], lines[k]) for k in range(4)]
+    lengths = [math.dist(corners[k], corners[(k + 1) % 4]) for k in range(4)]
+    step = ring.length / len(points)
+    for line, length, name in zip(lines, lengths, SIDES, strict=True):
+        on = np.count_nonzero(_off(points, line) <= max(0.1, 2 * line.off)) * step
+        if on < _STRAIGHT * length:
+            raise NotFourSided(f"its {name} side is not one straight run")
+    return Sides(lines=tuple(lines), corners=tuple(corners), lengths=tuple(lengths))  # type: ignore[arg-type]
+
+
+def _walk(ring: Curve) -> tuple[Floats, Floats]:
+    """Points on equal steps round the ring, and the outward normal of the chord each lies on."""
+    s = (np.arange(_SAMPLES) + 0.5) * ring.length / _SAMPLES
+    chord = np.clip(np.searchsorted(ring.stations, s, side="right") - 1, 0, len(ring.points) - 1)
+    ways = np.diff(ring.run, axis=0)[chord]
+    ways = ways / np.hypot(ways[:, 0], ways[:, 1])[:, None]
+    x, y = ring.points[:, 0], ring.points[:, 1]
+    clockwise = float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))) > 0  # on the page, y down
+    normals = np.column_stack([ways[:, 1], -ways[:, 0]]) * (1.0 if clockwise else -1.0)
+    return ring.at(s), normals
+
+
+def _side(points: Floats, name: str) -> FittedLine:
+    """A line through the points of one side; what lies off it (notches, steps at joints) is left out."""
+    if len(points) < 8:
+        raise NotFourSided(f"it has no {name} side")
+    line = fit_line(points)
+    for _ in range(6):
+        off = _off(points, line)
+        kept = points[off <= max(0.02, 2.5 * float(np.median(off)))]
+        line = fit_line(kept if len(kept) >= 8 else points)
+        if len(kept) == len(points):
+            break
+    return line
+
+
+def _off(points: Floats, line: FittedLine) -> Floats:
+    away = points - np.array(line.at)
+    off: Floats = np.abs(away[:, 0] * line.along[1] - away[:, 1] * line.along[0])
+    return off
+
+
+def _meet(a: FittedLine, b: FittedLine) -> Point:
+    at = crossing(a, b)
+    if at is None:
+        raise NotFourSided("two of its sides do not meet")
+    return at

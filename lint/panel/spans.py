@@ -1,0 +1,153 @@
+"""A line and the length written beside it: dimensions, and the reference line of the scale layer. Page units."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lint.drawing.drawn import Drawn, Extent, Naming, Words
+from lint.lengths import parse
+from lint.panel.origins import origin_of
+from lint.panel.parts import Origin
+
+Floats = NDArray[np.float64]
+Point = tuple[float, float]
+
+_REACH = 4.0  # text heights: farther from its line than this, a text belongs to something else
+_ASIDE = 0.15  # how much a text's distance from the middle of the line counts beside its distance from the line
+_CHATTER = re.compile(
+    r"\b(?:overall|outside|inside|width|wide|height|high|tall|length|long|typ|ref|approx|across)\b\.?|[:=~]"
+)
+_ROUND = re.compile(r"^\s*(?:r(?=[\s.\d])|radius|[øØ⌀∅]|dia)", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Span:
+    """`a` and `b` are the ends of the line, `drawn` the distance between them, all in page units; `stated` is in
+    real mm, None where `text` is no length (`trouble` says so). `linear` is False for a radius or a diameter."""
+
+    origin: Origin
+    text: str
+    stated: float | None
+    a: Point
+    b: Point
+    drawn: float
+    linear: bool = True
+    trouble: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Run:
+    """A straight distance between two ends, and the lines it is made of."""
+
+    a: Floats
+    b: Floats
+    lines: tuple[int, ...]
+    above: tuple[Naming, ...]
+
+    @property
+    def length(self) -> float:
+        return float(np.hypot(*(self.b - self.a)))
+
+
+def spans_of(lines: Sequence[Drawn], words: Sequence[Words], units: str) -> tuple[tuple[Span, ...], tuple[Words, ...]]:
+    """Each text with the line it stands by, one to one, nearest first; and the texts that stand by no line.
+
+    A line broken in two for its text counts as one. Arrowheads (closed or filled) and lines that no text
+    takes (extension lines, ticks) are passed over.
+    """
+    runs = list(_runs(lines))
+    taken_lines: set[int] = set()
+    found: dict[int, _Run] = {}
+    for _, word, run in sorted(_scores(runs, words, units), key=lambda score: score[0]):
+        if word not in found and not taken_lines & set(run.lines):
+            found[word] = run
+            taken_lines |= set(run.lines)
+    spans = tuple(_span(words[i], found[i], units) for i in sorted(found))
+    return spans, tuple(w for i, w in enumerate(words) if i not in found)
+
+
+def _span(word: Words, run: _Run, units: str) -> Span:
+    stated, trouble = _length(word.text, units)
+    return Span(
+        origin=origin_of(word),
+        text=word.text,
+        stated=stated,
+        a=(float(run.a[0]), float(run.a[1])),
+        b=(float(run.b[0]), float(run.b[1])),
+        drawn=run.length,
+        linear=not _ROUND.match(word.text),
+        trouble=trouble,
+    )
+
+
+def _length(text: str, units: str) -> tuple[float | None, str]:
+    """The length that a text states, words such as "overall" passed over; or None and why."""
+    try:
+        return parse(text, units), ""
+    except ValueError as trouble:
+        bare = _CHATTER.sub(" ", text.casefold()).strip()
+        try:
+            return (parse(bare, units), "") if bare != text.casefold() else (None, str(trouble))
+        except ValueError:
+            return None, str(trouble)
+
+
+def _runs(lines: Sequence[Drawn]) -> Iterator[_Run]:
+    """Every open line from its first point to its last."""
+    for number, drawn in enumerate(lines):
+        for chain in drawn.chains:
+            if chain.closed or len(chain.cubics) == 0 or drawn.paint.stroke is None:
+                continue
+            a, b = chain.cubics[0, 0], chain.cubics[-1, 3]
+            if np.hypot(*(b - a)) > 1e-6:
+                yield _Run(a=a, b=b, lines=(number,), above=drawn.above)
+
+
+def _scores(runs: list[_Run], words: Sequence[Words], units: str) -> Iterator[tuple[float, int, _Run]]:
+    for number, word in enumerate(words):
+        height = _height(word)
+        near = [(run, _off(word.extent, run.a, run.b)) for run in runs]
+        near = [(run, off) for run, off in near if off <= _REACH * height]
+        worse = 0.0 if _length(word.text, units)[0] else 2 * _REACH * height
+        for run, off in [*near, *_mended([run for run, _ in near], word, height)]:
+            grouped = len(word.above) > 1 and word.above == run.above
+            aside = _ASIDE * float(np.hypot(*((run.a + run.b) / 2 - _middle(word.extent))))
+            yield worse + (off + aside) * (0.25 if grouped else 1.0), number, run
+
+
+def _mended(runs: list[_Run], word: Words, height: float) -> Iterator[tuple[_Run, float]]:
+    """Two pieces of one straight line with the text in the break between them, as one run."""
+    middle = _middle(word.extent)
+    for one, two in combinations(runs, 2):
+        along = (one.b - one.a) / one.length
+        ends = np.array([one.a, one.b, two.a, two.b])
+        across = np.abs((ends - one.a) @ np.array([-along[1], along[0]]))
+        if across.max() > 0.2 * height or abs(float((middle - one.a) @ np.array([-along[1], along[0]]))) > height:
+            continue
+        s = ends @ along
+        first, second = sorted((sorted(s[:2]), sorted(s[2:])))
+        if first[1] <= float(middle @ along) <= second[0]:
+            yield _Run(a=ends[np.argmin(s)], b=ends[np.argmax(s)], lines=(*one.lines, *two.lines), above=one.above), 0.0
+
+
+def _height(word: Words) -> float:
+    left, top, right, bottom = word.extent
+    return max(min(right - left, bottom - top), 1e-6)
+
+
+def _middle(extent: Extent) -> Floats:
+    return np.array([(extent[0] + extent[2]) / 2, (extent[1] + extent[3]) / 2])
+
+
+def _off(extent: Extent, a: Floats, b: Floats) -> float:
+    """How far a segment stays from a box (0 where it enters it), by 65 points along the segment."""
+    points = a + np.linspace(0, 1, 65)[:, None] * (b - a)
+    low, high = np.array(extent[:2]), np.array(extent[2:])
+    outside = np.maximum(np.maximum(low - points, points - high), 0)
+    return float(np.hypot(outside[:, 0], outside[:, 1]).min())
