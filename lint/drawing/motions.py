@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Callable
 
 import numpy as np
 
@@ -16,18 +17,6 @@ LONGEST = 100_000  # characters in one transform list
 
 _STEP = re.compile(r"[\s,]*+([A-Za-z][A-Za-z0-9]*+)\s*+\(([^()]*+)\)")
 _ARGUMENT = re.compile(r"[\s,]*+([+-]?+(?:\d++(?:\.\d*+)?+|\.\d++)(?:[eE][+-]?+\d++)?+)(px|deg|rad|turn|grad)?+")
-_COUNTS = {
-    "matrix": (6,),
-    "translate": (1, 2),
-    "scale": (1, 2),
-    "rotate": (1, 3),
-    "skewx": (1,),
-    "skewy": (1,),
-    "translatex": (1,),
-    "translatey": (1,),
-    "scalex": (1,),
-    "scaley": (1,),
-}
 _DEGREES = {"": 1.0, "deg": 1.0, "rad": 180 / math.pi, "turn": 360.0, "grad": 0.9, "px": 1.0}
 
 
@@ -61,28 +50,10 @@ def parse(text: str) -> Matrix:
 
 def _one(name: str, inside: str) -> Matrix:
     figures = _figures(inside)
-    if len(figures) not in _COUNTS.get(name, ()):
-        raise BadTransform(f"its transform '{name}' has {len(figures)} figures or is not known")
-    x = figures[0]
-    match name:
-        case "matrix":
-            a, b, c, d, e, f = figures
-            return a, b, c, d, e, f
-        case "translate" | "translatex":
-            return 1.0, 0.0, 0.0, 1.0, x, figures[1] if len(figures) > 1 else 0.0
-        case "translatey":
-            return 1.0, 0.0, 0.0, 1.0, 0.0, x
-        case "scale":
-            return x, 0.0, 0.0, figures[-1], 0.0, 0.0
-        case "scalex":
-            return x, 0.0, 0.0, 1.0, 0.0, 0.0
-        case "scaley":
-            return 1.0, 0.0, 0.0, x, 0.0, 0.0
-        case "rotate":
-            return _turn(x, *(figures[1:] or [0.0, 0.0]))
-        case "skewx":
-            return 1.0, 0.0, math.tan(math.radians(x)), 1.0, 0.0, 0.0
-    return 1.0, math.tan(math.radians(x)), 0.0, 1.0, 0.0, 0.0
+    counts, build = _STEPS.get(name, ((), None))
+    if build is None or len(figures) not in counts:
+        raise BadTransform(f"its transform '{name[:20]}' has {len(figures)} figures or is not known")
+    return build(*figures)
 
 
 def _figures(inside: str) -> list[float]:
@@ -107,6 +78,25 @@ def _turn(degrees: float, x: float, y: float) -> Matrix:
     return cos, sin, -sin, cos, x - cos * x + sin * y, y - sin * x - cos * y
 
 
+def _skew(across: float, down: float) -> Matrix:
+    return 1.0, math.tan(math.radians(down)), math.tan(math.radians(across)), 1.0, 0.0, 0.0
+
+
+# Name, how many figures it takes, its matrix: SVG 1.1, 7.6; the one-sided ones are CSS Transforms 1, 13.1.
+_STEPS: dict[str, tuple[tuple[int, ...], Callable[..., Matrix]]] = {
+    "matrix": ((6,), lambda *six: six),
+    "translate": ((1, 2), lambda x, y=0.0: (1.0, 0.0, 0.0, 1.0, x, y)),
+    "translatex": ((1,), lambda x: (1.0, 0.0, 0.0, 1.0, x, 0.0)),
+    "translatey": ((1,), lambda y: (1.0, 0.0, 0.0, 1.0, 0.0, y)),
+    "scale": ((1, 2), lambda x, y=None: (x, 0.0, 0.0, x if y is None else y, 0.0, 0.0)),
+    "scalex": ((1,), lambda x: (x, 0.0, 0.0, 1.0, 0.0, 0.0)),
+    "scaley": ((1,), lambda y: (1.0, 0.0, 0.0, y, 0.0, 0.0)),
+    "rotate": ((1, 3), lambda degrees, x=0.0, y=0.0: _turn(degrees, x, y)),
+    "skewx": ((1,), lambda degrees: _skew(degrees, 0.0)),
+    "skewy": ((1,), lambda degrees: _skew(0.0, degrees)),
+}
+
+
 def as_array(m: Matrix) -> Floats:
     """[[a, c, e], [b, d, f]], as Chain.transformed takes it."""
     a, b, c, d, e, f = m
@@ -120,3 +110,10 @@ def stretch(m: Matrix) -> tuple[float, bool]:
     half_sum, half_difference = math.hypot(a + d, b - c) / 2, math.hypot(a - d, b + c) / 2
     largest, smallest = half_sum + half_difference, abs(half_sum - half_difference)
     return factor, largest - smallest <= 1e-4 * largest
+
+
+def flattens(m: Matrix) -> bool:
+    """True where the matrix leaves a line or a point of the plane, to within rounding."""
+    a, b, c, d, _, _ = m
+    size = max(abs(a), abs(b), abs(c), abs(d))
+    return size < 1e-15 or abs(a * d - b * c) < 1e-12 * size * size

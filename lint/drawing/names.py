@@ -9,6 +9,7 @@ import unicodedata
 from lxml import etree
 
 from lint.drawing.drawn import Naming
+from lint.drawing.values import line_of
 from lint.errors import UnreadableDrawing
 
 LONGEST = 10_000  # characters in one name
@@ -72,7 +73,7 @@ def title_of(element: etree._Element) -> str:
     for child in element.iterchildren():
         if isinstance(child.tag, str) and child.tag.rpartition("}")[2] == "title":
             # A title is a few words; one with elements in it is read by its text alone.
-            return clean(_without_bytes_repr(_bounded(child, "title", "".join(child.itertext())).strip()))
+            return clean(_without_bytes_repr(_bounded(child, "title", "".join(map(str, child.itertext()))).strip()))
     return ""
 
 
@@ -94,7 +95,7 @@ def naming(element: etree._Element, *, root: bool = False) -> Naming:
 
 def _bounded(element: etree._Element, what: str, text: str) -> str:
     if len(text) > LONGEST:
-        line = element.sourceline
+        line = line_of(element)
         raise UnreadableDrawing(
             f"Line {line}: the {what} of one object is longer than {LONGEST:,} characters. Give it a short name.",
             line=line,

@@ -10,7 +10,7 @@ from lxml import etree
 from lint.drawing.drawn import Page, PageSize
 from lint.drawing.motions import Matrix
 from lint.drawing.names import INKSCAPE
-from lint.drawing.values import NUMBER, PX, BadNumber, number, split_length
+from lint.drawing.values import NUMBER, BadNumber, line_of, number, split_length
 from lint.errors import UnreadableDrawing
 
 MM_PER_PX = 25.4 / 96  # CSS Values and Units 3, section 6.2
@@ -18,7 +18,8 @@ OLD_INKSCAPE = 25.4 / 90  # Inkscape up to 0.91 drew 90 px to the inch (its rele
 SAME = 1e-4  # x and y scales this close are equal: page sizes are written with four or five digits
 NEARLY = 0.02
 
-_PHYSICAL = {"mm", "cm", "in", "pt", "pc", "q"}
+_PHYSICAL = {"mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72, "pc": 25.4 / 6, "q": 0.25}  # mm, as above
+_MM = {**_PHYSICAL, "px": MM_PER_PX, "": MM_PER_PX}
 _BOX = re.compile(rf"^\s*({NUMBER})[\s,]+({NUMBER})[\s,]+({NUMBER})[\s,]+({NUMBER})\s*$")
 _VERSION = re.compile(r"^\s*0\.(\d{1,3})")
 
@@ -57,7 +58,7 @@ def view_box(element: etree._Element) -> Box | None:
     try:
         x, y, width, height = (number(part) for part in found.groups())
     except BadNumber as trouble:
-        line = element.sourceline
+        line = line_of(element)
         raise UnreadableDrawing(
             f"Line {line}: the viewBox holds {trouble}. Set the page size again.", line=line
         ) from trouble
@@ -76,7 +77,7 @@ def onto(box: Box, width: float, height: float, how: Fit) -> Matrix:
 
 @dataclass(frozen=True, slots=True)
 class _Side:
-    px: float  # in CSS px; 0 where not stated
+    mm: float  # 0 where not stated
     physical: bool
 
 
@@ -101,26 +102,26 @@ def _side(root: etree._Element, name: str) -> _Side:
     try:
         parts = split_length(root.get(name) or "")
     except BadNumber as trouble:
-        line = root.sourceline
+        line = line_of(root)
         raise UnreadableDrawing(
             f"Line {line}: the page's {name} is {trouble}. Set the page size again.", line=line
         ) from trouble
-    if parts is None or parts[0] <= 0 or parts[1] not in PX:
+    if parts is None or parts[0] <= 0 or parts[1] not in _MM:
         return _Side(0.0, False)
-    return _Side(parts[0] * PX[parts[1]], parts[1] in _PHYSICAL)
+    return _Side(parts[0] * _MM[parts[1]], parts[1] in _PHYSICAL)
 
 
 def _who(width: _Side, height: _Side) -> PageSize:
     if width.physical or height.physical:
         return PageSize.PHYSICAL
-    return PageSize.PIXELS if width.px or height.px else PageSize.NONE
+    return PageSize.PIXELS if width.mm or height.mm else PageSize.NONE
 
 
 def _extent(box: Box | None, width: _Side, height: _Side) -> Box | None:
     if box:
         x, y, w, h = box
         return x, y, x + w, y + h
-    return (0.0, 0.0, width.px, height.px) if width.px and height.px else None
+    return (0.0, 0.0, width.mm / MM_PER_PX, height.mm / MM_PER_PX) if width.mm and height.mm else None
 
 
 def _without_box(root: etree._Element, extent: Box | None, size: PageSize) -> Page:
@@ -137,22 +138,22 @@ def _with_box(root: etree._Element, box: Box, width: _Side, height: _Side, size:
     # A side that is not stated follows from the other by the box's shape (CSS 2.1, 10.3.2: intrinsic ratio).
     if size is PageSize.PHYSICAL:  # "100 %" or px beside millimetres: the physical side speaks
         width, height = (s if s.physical else _Side(0.0, False) for s in (width, height))
-    across, down = width.px / w or height.px / h, height.px / h or width.px / w
+    across, down = width.mm / w or height.mm / h, height.mm / h or width.mm / w
     how = fit(root.get("preserveAspectRatio"))
     apart = abs(across - down) / max(across, down)
     if how.how == "none" and apart > NEARLY:
-        line = root.sourceline
+        line = line_of(root)
         raise UnreadableDrawing(
-            f"Line {line}: the page is stretched: {across * MM_PER_PX:.4g} mm a unit across and "
-            f"{down * MM_PER_PX:.4g} mm down. Set width, height and viewBox to the same scale.",
+            f"Line {line}: the page is stretched: {across:.4g} mm a unit across and "
+            f"{down:.4g} mm down. Set width, height and viewBox to the same scale.",
             line=line,
         )
     scale = max(across, down) if how.how == "slice" else min(across, down)
     return Page(
         extent=(x, y, x + w, y + h),
-        mm_per_unit=scale * MM_PER_PX,
+        mm_per_unit=scale,
         size=size,
-        axes=(across * MM_PER_PX, down * MM_PER_PX),
+        axes=(across, down),
         remark=_apart(apart) if apart > SAME else "",
     )
 
@@ -175,4 +176,4 @@ def viewport(root: etree._Element) -> tuple[float, float]:
     if box:
         return box[2], box[3]
     width, height = _side(root, "width"), _side(root, "height")
-    return width.px, height.px
+    return width.mm / MM_PER_PX, height.mm / MM_PER_PX

@@ -88,7 +88,8 @@ def _checked(texts: list[str]) -> list[float]:
 
 
 def _up_to_error(args: str) -> tuple[list[float], int]:
-    texts, at = [], 0
+    texts: list[str] = []
+    at = 0
     for found in _run(_NEXT, args):
         if not texts and "," in found[0][: found.start(1) - found.start()]:
             break  # a comma may stand between numbers, not before the first

@@ -7,18 +7,17 @@ from lxml import etree
 
 from lint.drawing import text
 from lint.drawing.drawn import Aside, Drawn, Naming, Page, Words
-from lint.drawing.motions import as_array, stretch
-from lint.drawing.shapes import SHAPES, Shape, shape
+from lint.drawing.motions import as_array, flattens
+from lint.drawing.shapes import Shape, shape
 from lint.drawing.style import Painter
 from lint.drawing.survey import link
-from lint.drawing.values import LARGEST_NUMBER, BadNumber
+from lint.drawing.values import LARGEST_NUMBER, BadNumber, line_of
 from lint.drawing.walk import TEXTS, Met, Stand, Walk, naming_shown, refused
 from lint.errors import UnreadableDrawing
 from lint.geometry.chain import Chain
 
 MOST_SEGMENTS = 500_000
 FARTHEST = 1e6  # mm on paper, after all transforms
-SMALLEST = 1e-12  # a transform that shrinks areas by more than this squared leaves nothing to measure
 
 
 class Resolve:
@@ -88,15 +87,15 @@ class Resolve:
         self.segments += sum(len(chain.cubics) for chain in found.chains)
         if self.segments > MOST_SEGMENTS:
             raise UnreadableDrawing(
-                f"Line {met.element.sourceline}: the drawing has more than {MOST_SEGMENTS:,} path segments. "
+                f"Line {line_of(met.element)}: the drawing has more than {MOST_SEGMENTS:,} path segments. "
                 "Keep only the grille in the file, or simplify its paths.",
-                line=met.element.sourceline,
+                line=line_of(met.element),
             )
 
     def _bound(self, chains: tuple[Chain, ...], met: Met) -> None:
         for chain in chains:
             if not float(np.abs(chain.cubics).max()) < self.reach:
-                line, id_ = met.element.sourceline, met.element.get("id")
+                line, id_ = line_of(met.element), met.element.get("id")
                 what = f"the {met.tag} '{naming_shown(id_)}'" if id_ else f"a {met.tag}"
                 raise UnreadableDrawing(
                     f"Line {line}: {what} lies more than a kilometre off the page. Delete it or draw it again.",
@@ -168,25 +167,18 @@ class Resolve:
 def _not_geometry(met: Met) -> tuple[str, str]:
     """(why, detail) for what needs no look at its shape; ("", "") for the rest."""
     stand = met.stand
-    if met.tag == "guide":
-        return "guide", ""
-    if met.foreign:
-        return "foreign", "it is in no namespace of SVG, so no program draws it"
-    if stand.hidden:
-        return "hidden", stand.hidden
-    if met.trouble:
-        return "broken", met.trouble
-    if not stand.style.visible and met.tag != "use":
-        return "hidden", "visibility is hidden"
-    if met.tag == "image":
-        return "image", ""
-    if met.tag == "foreignObject":
-        return "foreign", "it is no part of the drawing but a page set into it"
-    if stand.fault:
-        return "broken", stand.fault
-    if met.tag in SHAPES | TEXTS and stretch(stand.matrix)[0] < SMALLEST:
-        return "broken", "its transform flattens it to a line or a point"
-    return "", ""
+    outlook = (
+        (met.tag == "guide", "guide", ""),
+        (met.foreign, "foreign", "it is in no namespace of SVG, so no program draws it"),
+        (bool(stand.hidden), "hidden", stand.hidden),
+        (bool(met.trouble), "broken", met.trouble),
+        (not stand.style.visible, "hidden", "visibility is hidden"),
+        (met.tag == "image", "image", ""),
+        (met.tag == "foreignObject", "foreign", "it is no part of the drawing but a page set into it"),
+        (bool(stand.fault), "broken", stand.fault),
+        (flattens(stand.matrix), "broken", "its transform flattens it to a line or a point"),
+    )
+    return next(((why, detail) for holds, why, detail in outlook if holds), ("", ""))
 
 
 def _has_relative_lengths(element: etree._Element) -> bool:
@@ -195,7 +187,7 @@ def _has_relative_lengths(element: etree._Element) -> bool:
 
 def _line(met: Met) -> int:
     element = met.stand.clone.outermost.element if met.stand.clone else met.element
-    return element.sourceline or 0
+    return line_of(element)
 
 
 def _sentence(clause: str) -> str:

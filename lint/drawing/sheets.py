@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -42,24 +42,21 @@ class Compound:
         return all(_attribute_fits(element, *wanted) for wanted in self.attributes)
 
 
+# CSS Selectors 3, 6.3.
+_ATTRIBUTE_TESTS: dict[str, Callable[[str, str], bool]] = {
+    "": lambda text, value: True,
+    "=": lambda text, value: text == value,
+    "~=": lambda text, value: value in text.split(),
+    "|=": lambda text, value: text == value or text.startswith(value + "-"),
+    "^=": lambda text, value: bool(value) and text.startswith(value),
+    "$=": lambda text, value: bool(value) and text.endswith(value),
+    "*=": lambda text, value: bool(value) and value in text,
+}
+
+
 def _attribute_fits(element: etree._Element, name: str, how: str, value: str) -> bool:
     text = element.get(name)
-    if text is None:
-        return False
-    match how:
-        case "":
-            return True
-        case "=":
-            return text == value
-        case "~=":
-            return value in text.split()
-        case "|=":
-            return text == value or text.startswith(value + "-")
-        case "^=":
-            return bool(value) and text.startswith(value)
-        case "$=":
-            return bool(value) and text.endswith(value)
-    return bool(value) and value in text
+    return text is not None and _ATTRIBUTE_TESTS[how](str(text), value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +80,7 @@ class Sheets:
 
     def add(self, text: str, line: int) -> None:
         """Takes in one sheet. Raises UnreadableDrawing where it is larger than any drawing needs."""
-        import tinycss2  # only drawings with a sheet need it
+        import tinycss2  # type: ignore[import-untyped]  # only drawings with a sheet need it
 
         self.length += len(text)
         if self.length > LONGEST or _nesting(text) > DEEPEST:
@@ -233,7 +230,7 @@ def _steps(tokens: list[Any]) -> list[Compound] | None:
 
 def _add(now: Compound, token: Any, before: str) -> bool:
     if token.type == "literal":
-        return token.value in ".:" and before == "" or token.value == "*" and before == ""
+        return token.value in (".", ":", "*") and before == ""
     if token.type == "ident":
         if before == ".":
             now.classes.append(token.value)
@@ -259,7 +256,7 @@ def _add_attribute(now: Compound, tokens: list[Any]) -> bool:
     if rest[-1].type not in ("ident", "string"):
         return False
     how = "".join(str(t.value) for t in rest[:-1] if t.type == "literal")
-    if how not in ("=", "~=", "|=", "^=", "$=", "*="):
+    if not how or how not in _ATTRIBUTE_TESTS:
         return False
     now.attributes.append((name, how, rest[-1].value))
     return True

@@ -6,10 +6,12 @@ import re
 import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from lxml import etree
 
 from lint.drawing import encoding, entities
+from lint.drawing.values import line_of
 from lint.errors import UnreadableDrawing
 
 MEGABYTE = 1_000_000
@@ -50,8 +52,8 @@ class Source:
 class _NothingFetched(etree.Resolver):
     """Answers every request for another file or address with nothing."""
 
-    def resolve(self, system_url: str, public_id: str, context: object) -> object:
-        return self.resolve_empty(context)
+    def resolve(self, system_url: str, public_id: str, context: object) -> object:  # type: ignore[override]
+        return self.resolve_empty(context)  # type: ignore[attr-defined]
 
 
 def parse(data: bytes) -> Source:
@@ -109,7 +111,7 @@ def _refuse_strangers(data: bytes) -> None:
 def _tree(text: str) -> etree._Element:
     parser = etree.XMLPullParser(
         events=("start", "end"),
-        resolve_entities="internal",
+        resolve_entities="internal",  # type: ignore[arg-type]  # the stubs know only bool
         no_network=True,
         load_dtd=False,
         huge_tree=True,  # our own limits are below and tighter; libxml2's would refuse pictures of 10 MB
@@ -143,7 +145,7 @@ class _Census:
         self.elements = 0
         self.depth = 0
 
-    def take(self, events: Iterator[tuple[str, etree._Element]]) -> None:
+    def take(self, events: Iterator[tuple[str, Any]]) -> None:
         for event, element in events:
             if event == "end":
                 self.depth -= 1
@@ -155,12 +157,12 @@ class _Census:
                     f"The drawing has more than {MOST_ELEMENTS:,} elements. Keep only the grille in the file."
                 )
             if self.depth > DEEPEST:
-                line = element.sourceline
+                line = line_of(element)
                 raise UnreadableDrawing(
                     f"Line {line}: groups lie more than {DEEPEST} deep in one another. Ungroup the drawing.", line=line
                 )
             if len(element.attrib) > MOST_ATTRIBUTES:
-                line = element.sourceline
+                line = line_of(element)
                 raise UnreadableDrawing(
                     f"Line {line}: one element has more than {MOST_ATTRIBUTES:,} attributes. "
                     "Save the drawing again as plain SVG.",
@@ -189,8 +191,9 @@ def _namespace(root: etree._Element) -> tuple[str | None, tuple[str, ...]]:
     if name.localname != "svg":
         shown = "".join(c if c.isprintable() else "?" for c in name.localname)[:40]
         raise UnreadableDrawing(
-            f"Line {root.sourceline}: the file is XML, but its root is <{shown}> and not <svg>. Save or export it as SVG.",
-            line=root.sourceline,
+            f"Line {line_of(root)}: the file is XML, but its root is <{shown}> and not <svg>. "
+            "Save or export it as SVG.",
+            line=line_of(root),
         )
     if name.namespace == SVG:
         return SVG, ()

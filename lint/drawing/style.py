@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -187,5 +188,5 @@ class Painter:
 def _stroke_width(value: tuple[float, str], font_size: float, viewport: tuple[float, float]) -> float:
     figure, unit = value
     if unit == "%":  # of the viewport's diagonal over the root of two: SVG 1.1, 7.10
-        return figure / 100 * ((viewport[0] ** 2 + viewport[1] ** 2) / 2) ** 0.5
+        return figure / 100 * math.sqrt((viewport[0] * viewport[0] + viewport[1] * viewport[1]) / 2)
     return _size((figure, unit), font_size)

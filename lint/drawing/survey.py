@@ -8,6 +8,7 @@ from lxml import etree
 
 from lint.drawing.names import clean
 from lint.drawing.sheets import Sheets
+from lint.drawing.values import line_of
 
 XLINK = "{http://www.w3.org/1999/xlink}href"
 MOST_ACTIVE = 100
@@ -37,7 +38,7 @@ def survey(root: etree._Element) -> Survey:
                 found.active.append(_named(element, str(name), str(text)))
         tag = str(element.tag).rpartition("}")[2]
         if tag in ("script", "handler", "listener") and len(found.active) < MOST_ACTIVE:
-            found.active.append(f"script (line {element.sourceline})")
+            found.active.append(f"script (line {line_of(element)})")
         elif tag == "style":
             _take_sheet(element, found)
     return found
@@ -62,18 +63,18 @@ def _is_active(name: str, text: str) -> bool:
 def _named(element: etree._Element, name: str, text: str) -> str:
     attribute = name.rpartition("}")[2]
     if attribute.startswith("on"):
-        return f"{attribute} handler (line {element.sourceline})"
-    return f"reference to {clean(text)[:60]} (line {element.sourceline})"
+        return f"{attribute} handler (line {line_of(element)})"
+    return f"reference to {clean(text)[:60]} (line {line_of(element)})"
 
 
 def _take_sheet(element: etree._Element, found: Survey) -> None:
     kind = (element.get("type") or "text/css").strip().lower()
-    text = "".join(element.itertext())
+    text = "".join(map(str, element.itertext()))
     if kind != "text/css" or not text.strip():
         return
-    found.sheets.add(text, element.sourceline or 0)
+    found.sheets.add(text, line_of(element))
     lower = text.lower()
     if "@import" in lower or any(
         p.lstrip(" '\"")[:1] != "#" and not p.lstrip(" '\"").startswith("data:") for p in lower.split("url(")[1:]
     ):
-        found.active.append(f"reference in a style sheet (line {element.sourceline})")
+        found.active.append(f"reference in a style sheet (line {line_of(element)})")

@@ -6,6 +6,8 @@ import math
 import re
 from functools import lru_cache
 
+from lxml import etree
+
 LONGEST_NUMBER = 64  # characters
 LARGEST_NUMBER = 1e9
 
@@ -17,6 +19,12 @@ _LENGTH = re.compile(
 
 # CSS Values and Units 3, section 6.2: absolute lengths, in px.
 PX = {"": 1.0, "px": 1.0, "in": 96.0, "cm": 96 / 2.54, "mm": 96 / 25.4, "q": 96 / 101.6, "pt": 96 / 72, "pc": 16.0}
+
+
+def line_of(element: etree._Element) -> int:
+    """The line of the file on which the element's tag ends; 0 for an element that was not read from a file."""
+    line: int | None = element.sourceline  # type: ignore[assignment]  # the stubs say "..."
+    return line or 0
 
 
 class BadNumber(ValueError):
@@ -87,7 +95,7 @@ def _from_hex(digits: str) -> str | None:
 def _by_name(text: str) -> str | None:
     if len(text) > 200:
         return None
-    from tinycss2.color4 import parse_color  # 147 names, rgb(), hsl(), lab(): loaded where a file uses them
+    from tinycss2.color4 import parse_color  # type: ignore[import-untyped]  # 147 names, rgb(), hsl(), lab(): loaded where a file uses them
 
     parsed = parse_color(text)
     if parsed is None or isinstance(parsed, str):

@@ -15,7 +15,7 @@ from lint.drawing.shapes import SHAPES
 from lint.drawing.source import DEEPEST, SVG
 from lint.drawing.style import START, Cascade, Style
 from lint.drawing.survey import Survey, link
-from lint.drawing.values import BadNumber, length
+from lint.drawing.values import BadNumber, length, line_of
 from lint.errors import UnreadableDrawing
 
 MOST_CLONES = 20_000  # elements visited inside clones
@@ -177,7 +177,7 @@ class Walk:
         hidden = stand.hidden or _hiding(element, style)
         if style.own.get("opacity") == 0 and not hidden:
             shown = naming_shown(names.id or (names.names[0] if names.names else names.tag))
-            self.notes[f"'{shown}' (line {element.sourceline}) is fully transparent; it was read as drawn."] = None
+            self.notes[f"'{shown}' (line {line_of(element)}) is fully transparent; it was read as drawn."] = None
         group = tag not in DRAWABLE
         return Stand(
             matrix=matrix,
@@ -273,7 +273,7 @@ class Walk:
 
 def refused(element: etree._Element, trouble: Exception) -> UnreadableDrawing:
     """A number beyond the limits, with the place where it stands."""
-    line, id_ = element.sourceline, element.get("id")
+    line, id_ = line_of(element), element.get("id")
     tag = str(element.tag).rpartition("}")[2]
     what = f"the {tag} '{naming_shown(id_)}'" if id_ else f"a {tag}"
     return UnreadableDrawing(f"Line {line}: {what} holds {trouble}. Draw this object again.", line=line)
@@ -293,7 +293,7 @@ def _hiding(element: etree._Element, style: Style) -> str:
 
 
 def _applies(element: etree._Element) -> bool:
-    """The conditional attributes of SVG 1.1, 5.8: no extension is known here; languages pass unless they exclude English."""
+    """SVG 1.1, 5.8: no extension is known here; a language passes unless it leaves English out."""
     if element.get("requiredExtensions") is not None:
         return False
     languages = element.get("systemLanguage")
