@@ -68,7 +68,8 @@ def build(drawing: Drawing, sheet: Sheet, *, scale: str | None = None) -> Panel:
     Raises UnreadableDrawing where the option `scale` is no scale.
     """
     roles = Roles(sheet)
-    found = _Sorted(items=tuple((roles.of(item), item) for item in (*drawing.drawn, *drawing.words)))
+    everything: tuple[Drawn | Words, ...] = (*drawing.drawn, *drawing.words)
+    found = _Sorted(items=tuple((roles.of(item), item) for item in everything))
     measures = _measured(drawing, found, sheet, scale)
     placing = measures.placing
     metal = metal_of(found.shapes(BARS), placing, sheet)

@@ -10,7 +10,7 @@ import numpy as np
 
 from lint.drawing.drawn import Drawn, Words
 from lint.panel.marks import BoxMark, box_marks, nearest_pairs
-from lint.panel.parts import Origin, Point, Role, Scroll
+from lint.panel.parts import End, Origin, Point, Role, Scroll
 from lint.panel.placing import Placing
 from lint.panel.roles import folded, plain, role_in
 from lint.sheet.sheet import Sheet

@@ -151,5 +151,6 @@ def _stroke(role: Role, drawn: Drawn, line: Curve, placing: Placing, sheet: Shee
         return Stroke(role=role, drawn=drawn, line=line, width=width, by="stroke", hair=False)
     named = section_named(drawn, sheet.units)
     section = section_of_sheet(role, sheet)
-    width = named.width or section.width or None
-    return Stroke(role=role, drawn=drawn, line=line, width=width, by=named.by or "sheet", hair=True)
+    return Stroke(
+        role=role, drawn=drawn, line=line, width=named.width or section.width or None, by=named.by or "sheet", hair=True
+    )

@@ -38,8 +38,8 @@ def section_named(drawn: Drawn, units: str) -> Stated:
                 continue
             if width > 0 and depth > 0:
                 return Stated(width=width, depth=depth, by="name")
-        if (single := _SINGLE.search(name)) and (width := _length(single.group(), units)):
-            return Stated(width=width, depth=None, by="name")
+        if (single := _SINGLE.search(name)) and (alone := _length(single.group(), units)):
+            return Stated(width=alone, depth=None, by="name")
     return Stated(width=None, depth=None, by="")
 
 
