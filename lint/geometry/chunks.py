@@ -68,7 +68,7 @@ def near_records(chunks: Chunks, reach: float, keep: Keep, *, each_segment: bool
     reach are kept, not only the nearest.
     """
     left, top, right, bottom = (chunks.box + np.array([-reach, -reach, reach, reach])).T
-    tree = shapely.STRtree(shapely.box(*chunks.box.T))
+    tree = shapely.STRtree(np.asarray(shapely.box(*chunks.box.T), dtype=object))
     a, b = tree.query(shapely.box(left, top, right, bottom))
     wanted = keep(a, b)
     point, other = _points_near_boxes(chunks, a[wanted], b[wanted], reach)

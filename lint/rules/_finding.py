@@ -1,0 +1,71 @@
+"""What a rule found at one place, and the one result that follows from all that it found."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from lint.lengths import say
+from lint.result import Kind, Place, Result
+from lint.rules._rule import worst
+from lint.sheet.sheet import Sheet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """A measured and a required value in `unit` ("mm", "deg", "count", ""), and the words for what is asked."""
+
+    measured: float | None
+    required: float | None
+    unit: str
+    asked: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """A place, the figure that condemns it and what to change in the drawing; a place that stands needs neither."""
+
+    place: Place
+    figure: Figure | None = None
+    remedy: str = ""
+
+
+def judged(
+    rule_id: str, findings: Sequence[Finding], sheet: Sheet, *, stands: str, figure: Figure, also: str = ""
+) -> Result:
+    """The result of all findings: the first of the gravest gives figure and remedy, the first three the message.
+
+    `stands` is the message where all is well and `figure` the figure then; `also` is said in any case.
+    """
+    places = tuple(finding.place for finding in findings)
+    kind = worst(places)
+    grave = [f for f in findings if f.place.sign.value == {Kind.FAIL: "mend", Kind.REVIEW: "look"}.get(kind)]
+    shown = next((f.figure for f in grave if f.figure), figure)
+    said = _sentence([finding.place.note for finding in grave]) if grave else stands
+    return Result(
+        rule=rule_id,
+        kind=kind,
+        message=f"{said} {also}".strip(),
+        remedy=grave[0].remedy if grave else "",
+        measured=shown.measured,
+        required=shown.required,
+        unit=shown.unit,
+        figure=spoken(shown.measured, shown.unit, sheet, beside=shown.required),
+        asked=shown.asked,
+        places=places,
+    )
+
+
+def spoken(value: float | None, unit: str, sheet: Sheet, *, beside: float | None = None) -> str:
+    """A figure with its unit, for people."""
+    if value is None:
+        return ""
+    if unit == "mm":
+        return say(value, sheet.units, beside)
+    return f"{value:.1f}°" if unit == "deg" else f"{value:g}"
+
+
+def _sentence(notes: Sequence[str]) -> str:
+    more = f"; and {len(notes) - 3} more" if len(notes) > 3 else ""
+    text = "; ".join(notes[:3]) + more
+    return f"{text[0].upper()}{text[1:]}."

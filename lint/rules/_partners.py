@@ -1,0 +1,128 @@
+"""Scrolls laid on their partners, and for a scroll that has none the one that comes nearest."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from lint.geometry.curve import Curve, curve
+from lint.geometry.overlay import Overlay, overlay, signature
+from lint.lengths import say
+from lint.panel.families import compared_curve
+from lint.panel.panel import Panel
+from lint.panel.parts import Scroll
+from lint.result import Gap, Line, Place, Sign, Trace
+from lint.rules._finding import Figure, Finding
+from lint.rules._places import middle, source
+from lint.sheet.sheet import Sheet
+
+# Scrolls without a partner beyond these are named, but not laid on their nearest one: one former that is wrong makes
+# hundreds, and the first few show it.
+SHOWN = 40
+ENOUGH = 20.0  # mm: farther off than this, how far exactly says nothing more
+CANDIDATES = 3  # scrolls nearest by their figures that a scroll without a partner is laid on
+
+
+def same_bar(a: Scroll, b: Scroll, sheet: Sheet) -> bool:
+    """Whether two scrolls are of one bar, as far as their widths are known."""
+    if a.bar.width is None or b.bar.width is None:
+        return True
+    return abs(a.bar.width - b.bar.width) <= sheet.scroll_match.width + 1e-6
+
+
+def lone_scrolls(panel: Panel, sheet: Sheet) -> list[Scroll]:
+    """Scrolls that cover no other scroll of the same bar."""
+    lone = []
+    for family in panel.families:
+        widths = {scroll.bar.width for scroll in family}
+        if len(family) > 1 and len(widths) == 1:
+            continue
+        lone += [s for s in family if not any(o is not s and same_bar(s, o, sheet) for o in family)]
+    return lone
+
+
+def farthest(family: Sequence[Scroll], sheet: Sheet) -> float | None:
+    """The largest distance, over the family, of a scroll from the partner that it is laid on, mm: the first
+    of the family, or the nearest where that is too far. None for a scroll alone."""
+    if len(family) < 2:
+        return None
+    curves = [compared_curve(scroll.bar, sheet) for scroll in family]
+    return max(_to_partner(k, curves, sheet) for k in range(1, len(family)))
+
+
+def _to_partner(k: int, curves: Sequence[Curve], sheet: Sheet) -> float:
+    """A family may be a chain, whose far members cover only their neighbours."""
+    first = overlay(curves[k], curves[0]).distance
+    if first <= sheet.scroll_match.overlay:
+        return first
+    return min(first, *(overlay(curves[k], other).distance for j, other in enumerate(curves) if j not in (0, k)))
+
+
+def no_partner(lone: Sequence[Scroll], panel: Panel, sheet: Sheet) -> list[Finding]:
+    """A finding for each scroll without a partner: the nearest one, laid over it, with the largest gap."""
+    able = [scroll for scroll in panel.scrolls if scroll.family]
+    if not lone or len(able) < 2:
+        return [_alone(scroll) for scroll in lone]
+    curves = [compared_curve(scroll.bar, sheet) for scroll in able]
+    marks = np.array([signature(line) for line in curves])
+    found = []
+    for number, scroll in enumerate(lone):
+        k = next(j for j, other in enumerate(able) if other is scroll)
+        near = [j for j in np.argsort(np.abs(marks - marks[k]).max(axis=1), kind="stable").tolist() if j != k]
+        found.append(_nearest(k, near[:CANDIDATES], able, curves, sheet) if number < SHOWN else _alone(scroll))
+    return found
+
+
+def _alone(scroll: Scroll) -> Finding:
+    x, y = middle(scroll)
+    note = f"{scroll.bar.id} has no partner"
+    place = Place(x=x, y=y, note=note, sign=Sign.MEND, source=source(scroll.bar.origin))
+    return Finding(place=place, remedy=f"Draw {scroll.bar.id} as a copy of another scroll, turned or turned over.")
+
+
+def _nearest(k: int, near: Sequence[int], able: Sequence[Scroll], curves: Sequence[Curve], sheet: Sheet) -> Finding:
+    laid = [(overlay(curves[j], curves[k], enough=ENOUGH), j) for j in near]
+    best, j = min(laid, key=lambda pair: pair[0].distance)
+    scroll, partner = able[k], able[j]
+    limit = sheet.scroll_match.overlay
+    if best.distance <= limit and not same_bar(scroll, partner, sheet):
+        return _other_bar(scroll, partner, sheet)
+    about = "" if best.exact else "over "
+    words = f"{about}{say(best.distance, sheet.units)} off {partner.bar.id} at the widest"
+    ratio = curves[k].length / curves[j].length
+    scaled = overlay(curve(curves[j].points * ratio, curves[j].closed), curves[k])
+    other_size = scaled.distance <= limit
+    if other_size:
+        words = f"of another size: {ratio:.3f} of {partner.bar.id}, {words}"
+    x, y = middle(scroll)
+    place = Place(
+        x=x,
+        y=y,
+        note=f"{scroll.bar.id} has no partner; it is {words}",
+        sign=Sign.MEND,
+        source=source(scroll.bar.origin),
+        measured=best.distance,
+        traces=_laid_over(best, curves[j]),
+    )
+    figure = Figure(measured=best.distance, required=limit, unit="mm", asked=f"at most {say(limit, sheet.units)}")
+    how = "at the same size" if other_size else "turned or turned over"
+    return Finding(place=place, figure=figure, remedy=f"Replace {scroll.bar.id} by a copy of {partner.bar.id}, {how}.")
+
+
+def _laid_over(best: Overlay, line: Curve) -> tuple[Trace, ...]:
+    moved = best.motion.apply(line.points)
+    points = tuple((float(x), float(y)) for x, y in moved)
+    gap = Gap(a=best.on_moving, b=best.on_fixed, length=best.distance)
+    return Line(points=points, closed=line.closed), gap
+
+
+def _other_bar(scroll: Scroll, partner: Scroll, sheet: Sheet) -> Finding:
+    mine, theirs = scroll.bar.width or 0.0, partner.bar.width or 0.0
+    x, y = middle(scroll)
+    sizes = f"{say(mine, sheet.units)} against {say(theirs, sheet.units)}"
+    note = f"{scroll.bar.id} covers {partner.bar.id} but is of another bar: {sizes}"
+    asked = f"widths within {say(sheet.scroll_match.width, sheet.units)}"
+    figure = Figure(measured=abs(mine - theirs), required=sheet.scroll_match.width, unit="mm", asked=asked)
+    place = Place(x=x, y=y, note=note, sign=Sign.MEND, source=source(scroll.bar.origin), measured=abs(mine - theirs))
+    return Finding(place=place, figure=figure, remedy=f"Draw {scroll.bar.id} and {partner.bar.id} with one width.")
