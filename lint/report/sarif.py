@@ -19,6 +19,7 @@ from urllib.parse import quote
 
 from lint import __version__
 from lint.report.caution import CAUTION
+from lint.report.rule_words import sections, sentence, title
 from lint.report.shown import plain, shown
 from lint.report.terminal import findings
 from lint.result import Kind, Place, Result, Source
@@ -32,7 +33,6 @@ BASE = "SRCROOT"
 MOST = 10_000  # results in one file
 Json = dict[str, Any]
 _LONE = re.compile("[\ud800-\udfff]")
-_HEADINGS = ("Passes when", "Why", "Measured", "Default and its source", "Mend")
 _INDEX = {rule.id: index for index, rule in enumerate(RULES)}
 
 
@@ -82,16 +82,16 @@ def _driver() -> Json:
 
 def _descriptor(rule: Rule) -> Json:
     """One rule (3.49), from the words that also explain it on the command line."""
-    said = [(heading, _sentence(rule.section(heading))) for heading in _HEADINGS if rule.section(heading)]
-    passes = _sentence(rule.section("Passes when") or rule.id)
+    said = sections(rule)
+    passes = dict(said).get("Passes when", "")
     return {
         "id": rule.id,
         "name": "".join(word.capitalize() for word in rule.id.split("-")),
-        "shortDescription": _text(f"Passes when {passes[:1].lower()}{passes[1:]}"),
-        "fullDescription": _text(_sentence(rule.section("Why") or passes)),
+        "shortDescription": _text(title(rule)),
+        "fullDescription": _text(f"Passes when {passes[0].lower()}{passes[1:]}" if passes else title(rule)),
         "help": {
-            "text": "\n\n".join(f"{heading}: {words}" for heading, words in said) or passes,
-            "markdown": "\n\n".join(f"**{heading}**\n\n{words}" for heading, words in said) or passes,
+            "text": "\n\n".join(f"{heading}: {words}" for heading, words in said) or title(rule),
+            "markdown": "\n\n".join(f"**{heading}**\n\n{words}" for heading, words in said) or title(rule),
         },
         "helpUri": f"{HOME}#{rule.id}",
         "messageStrings": {"finding": {"text": "{0}."}},
@@ -107,7 +107,7 @@ def _invocation(told: Sequence[Json], left_out: int) -> Json:
 
 def _unreadable(verdict: Verdict, root: str) -> Json:
     where = {"physicalLocation": _physical(verdict.path, verdict.line, root)}
-    return {"level": "error", "message": _text(_sentence(plain(verdict.error))), "locations": [where]}
+    return {"level": "error", "message": _text(sentence(plain(verdict.error))), "locations": [where]}
 
 
 def _results(verdict: Verdict, root: str, passes: bool) -> Iterator[Json]:
@@ -141,9 +141,9 @@ def _result(result: Result, place: Place | None, verdict: Verdict, root: str, se
 def _message(result: Result, place: Place | None) -> Json:
     """What was found and what to change. The rule's message string ends it, so that each is one sentence or more."""
     note = shown(place.note, 200).rstrip(".") if place else ""
-    found = f"{note[:1].upper()}{note[1:]}." if place else _sentence(shown(result.message, 1000))
+    found = f"{note[:1].upper()}{note[1:]}." if place else sentence(shown(result.message, 1000))
     words = " ".join(filter(None, (found, shown(result.remedy, 1000))))
-    words = _sentence(words)
+    words = sentence(words)
     return {"text": words, "id": "finding", "arguments": [words[:-1]]}
 
 
@@ -207,7 +207,7 @@ def _suppressions(result: Result, root: str) -> list[Json]:
     waived: Json = {
         "kind": "external",
         "status": "accepted",
-        "justification": _sentence(shown(result.waived.reason, 1000)),
+        "justification": sentence(shown(result.waived.reason, 1000)),
     }
     if result.waived.sheet:
         waived["location"] = {"physicalLocation": {"artifactLocation": _artifact(result.waived.sheet, root)}}
@@ -226,9 +226,3 @@ def _properties(result: Result, place: Place | None, verdict: Verdict) -> Json:
 
 def _text(words: str) -> Json:
     return {"text": words}
-
-
-def _sentence(words: str) -> str:
-    """The words with a full stop."""
-    words = words.strip()
-    return words if words.endswith((".", "!", "?")) else f"{words}."

@@ -121,6 +121,24 @@ KEYS: dict[str, Reader] = {
     "tolerances.standard": standard,
 }
 
+# What a plain number counts; every other number that is no whole one is a length in mm.
+COUNTED = {
+    "scale.label_ratio": "as a ratio",
+    "frame.angle": "degrees",
+    "square_corners.outside_radius": "bar widths",
+    "inside_radius.largest": "bar widths",
+    "scroll_count.turn": "degrees",
+    "scroll_match.ends_left_out": "bar widths",
+    "fair_curve.kink": "degrees",
+    "fair_curve.inner_radius": "bar widths",
+    "dimensions.ratio": "as a ratio",
+    "stock.density": "kg/m3",
+    "allowances.forged_corner": "bar widths",
+    "allowances.tenon": "bar widths",
+    "allowances.scaling": "as a ratio",
+    "tolerances.angle": "degrees",
+}
+
 # Tables whose keys are the instructor's own words; what a sheet says is added to what it is based on.
 TABLES: dict[str, Reader] = {
     "scroll_ends.vocabulary": every(text),
