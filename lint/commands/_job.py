@@ -9,9 +9,10 @@ from typing import Any
 
 from lint.check import check
 from lint.commands._paths import read_drawing
-from lint.errors import BadSheet, Refused, UnreadableDrawing
+from lint.errors import BadRecord, BadSheet, Refused, UnreadableDrawing
 from lint.result import Kind
 from lint.sheet import load, load_default, sheet_for
+from lint.sheet.approved import approved_for
 from lint.sheet.mapped import with_names
 from lint.sheet.sheet import Sheet
 from lint.verdict import Verdict
@@ -77,6 +78,8 @@ def do(path: str, wanted: Wanted) -> Checked:
         verdict = check(data, _with_record(sheet, path), path=path, scale=wanted.scale)
     except UnreadableDrawing as trouble:
         verdict = _unread(path, sheet, str(trouble), trouble.line)
+    except BadRecord as trouble:
+        verdict = _unread(path, sheet, str(trouble), None)
     except MemoryError:
         raise
     except Exception:
@@ -142,8 +145,15 @@ def _unread(path: str, sheet: Sheet, sentence: str, line: int | None) -> Verdict
     return Verdict(path=path, sheet=sheet, panel=None, results=(), error=sentence, line=line)
 
 
+def verdict_on(path: str, wanted: Wanted) -> Verdict:
+    """The verdict on one drawing, worked in this process. Raises BadSheet, BadRecord, UnreadableDrawing."""
+    sheet = sheet_in_force(path, wanted)
+    return check(read_drawing(path), _with_record(sheet, path), path=path, scale=wanted.scale)
+
+
 def _with_record(sheet: Sheet, path: str) -> Sheet:
-    return sheet
+    """The sheet with the approval record that lies beside the drawing. Raises BadRecord."""
+    return replace(sheet, approved=approved_for(path))
 
 
 def _own_fault() -> str:
