@@ -20,7 +20,7 @@ from lint.panel.joints import joints_marked, radii_marked
 from lint.panel.openings import openings_of
 from lint.panel.origins import origin_of
 from lint.panel.panel import Panel
-from lint.panel.parts import Frame, Origin, Point, Role, Scale, Scroll
+from lint.panel.parts import Frame, Point, Role, Scale, Scroll, Stray
 from lint.panel.placing import Placing
 from lint.panel.roles import BARS, FASTENERS, Roles
 from lint.panel.scale import bar_hint, scale_of
@@ -30,7 +30,6 @@ from lint.panel.spans import Span, spans_of
 from lint.panel.unread import counts_of, unread_of
 from lint.sheet.sheet import Sheet
 
-LooksOff = tuple[str, Origin, Point]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,9 +77,8 @@ def build(drawing: Drawing, sheet: Sheet, *, scale: str | None = None) -> Panel:
     frame = frame_of(metal.of(Role.FRAME), joints, radii, sheet)
     scrolls, samples, off_ends = _scrolls(metal, found, measures, sheet)
     panel = _assembled(drawing, found, measures, metal, frame, scrolls, samples, sheet)
-    panel = replace(
-        panel, looks_off=(*metal.looks_off, *loose_radii, *off_ends, *_loose(measures), *_faults(found, placing))
-    )
+    strays = (*metal.strays, *loose_radii, *off_ends, *_loose(measures), *_faults(found, placing))
+    panel = replace(panel, strays=strays, looks_off=tuple((s.sentence, s.origin, s.at) for s in strays))
     return replace(panel, digest=digest_of(panel))
 
 
@@ -104,7 +102,7 @@ def _longest(found: _Sorted) -> float:
 
 def _scrolls(
     metal: Metal, found: _Sorted, measures: _Measures, sheet: Sheet
-) -> tuple[tuple[Scroll, ...], tuple[Scroll, ...], tuple[LooksOff, ...]]:
+) -> tuple[tuple[Scroll, ...], tuple[Scroll, ...], tuple[Stray, ...]]:
     scrolls = [shape_of(bar, sheet) for bar in metal.of(Role.SCROLL)]
     samples = [shape_of(bar, sheet, sample=True) for bar in metal.of(Role.SAMPLE)]
     marks = found.drawn(Role.END), found.words(Role.END)
@@ -141,7 +139,7 @@ def _assembled(
         fasteners=fasteners,
         contacts=contacts,
         closeness=closeness,
-        openings=openings_of(frame, free, fasteners, sheet),
+        openings=openings_of(frame, free, fasteners, contacts, sheet),
         dimensions=dimensions_of(measures.spans, placing, frame, scrolls, sheet),
         unread=unread_of(found.items, drawing.asides),
         doubles=metal.doubles,
@@ -159,15 +157,17 @@ def _upper_left(frame: Frame | None, page: tuple[float, float, float, float] | N
     return (box[0], box[1]) if box else (0.0, 0.0)
 
 
-def _loose(measures: _Measures) -> Iterator[LooksOff]:
+def _loose(measures: _Measures) -> Iterator[Stray]:
     for word in measures.loose:
         left, top, right, bottom = measures.placing.extent(word.extent)
         said = f'the size "{word.text[:80]}" stands by no line with two ends, so it measures nothing'
-        yield said, origin_of(word), ((left + right) / 2, (top + bottom) / 2)
+        at = ((left + right) / 2, (top + bottom) / 2)
+        yield Stray(rule="dimensions", sentence=said, origin=origin_of(word), at=at)
 
 
-def _faults(found: _Sorted, placing: Placing) -> Iterator[LooksOff]:
+def _faults(found: _Sorted, placing: Placing) -> Iterator[Stray]:
     """Objects whose path data is broken: read up to the error, and said so."""
     for drawn in (item for _, item in found.items if isinstance(item, Drawn) and item.fault):
         points: Sequence[Point] = [tuple(chain.cubics[0, 0]) for chain in drawn.chains if len(chain.cubics)]
-        yield drawn.fault, origin_of(drawn), placing.point(points[0]) if points else (0.0, 0.0)
+        at = placing.point(points[0]) if points else (0.0, 0.0)
+        yield Stray(rule="layers", sentence=drawn.fault.rstrip("."), origin=origin_of(drawn), at=at)

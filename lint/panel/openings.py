@@ -4,20 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from lint.geometry.area import Area, area, union
+from lint.geometry.area import Area, area, disc, union
 from lint.geometry.circle import largest_circles
-from lint.panel.parts import Bar, Fastener, Frame, Opening
+from lint.panel.parts import Bar, Contact, Fastener, Frame, Opening
 from lint.sheet.sheet import Sheet
 
+BRIDGE = 0.05  # mm: what parts two openings at a touch; it lies in a cusp, far from any circle of note
 SLIVER = 1.0  # mm2: what is left beside a touch drawn with rounding errors is no opening
 
 
 def openings_of(
-    frame: Frame | None, bars: Sequence[Bar], fasteners: Sequence[Fastener], sheet: Sheet
+    frame: Frame | None,
+    bars: Sequence[Bar],
+    fasteners: Sequence[Fastener],
+    contacts: Sequence[Contact],
+    sheet: Sheet,
 ) -> tuple[Opening, ...]:
     """Every opening inside the frame, less all metal, with its largest circle within 0.02 mm; largest circle first.
 
-    Collars and rivets count as metal only where the sheet says so. () where the frame does not close. Bars whose
+    Openings part where bars touch, also where a hair's gap was drawn at the touch. Collars and rivets count as metal
+    only where the sheet says so. () where the frame does not close. Bars whose
     width is not known have no metal: the rule that reads these openings must say so.
     """
     inside = _inside(frame)
@@ -28,6 +34,7 @@ def openings_of(
         metals.append(frame.metal)
     if sheet.pass_through.fasteners_are_metal:
         metals += [fastener.area for fastener in fasteners]
+    metals += [disc(*contact.at, contact.gap / 2 + BRIDGE) for contact in contacts]
     faces = [face for face in inside.less(union(metals)).parts if face.size >= SLIVER]
     circles = largest_circles(faces)
     found = [

@@ -68,4 +68,5 @@ def spoken(value: float | None, unit: str, sheet: Sheet, *, beside: float | None
 def _sentence(notes: Sequence[str]) -> str:
     more = f"; and {len(notes) - 3} more" if len(notes) > 3 else ""
     text = "; ".join(notes[:3]) + more
-    return f"{text[0].upper()}{text[1:]}."
+    # A name keeps its own small letter: "scroll-1" is what the reader looks for in the drawing.
+    return (f"{text[0].upper()}{text[1:]}" if text.startswith(("the ", "two ")) else text) + "."

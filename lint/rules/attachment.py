@@ -66,7 +66,7 @@ def attachment(panel: Panel, sheet: Sheet) -> Result:
     findings += [Finding(place=place) for place in (*places_of(panel), *map(_loose, _unheld(panel)))]
     stands = (
         f"{counted(on_frame, 'fastened place')} on the frame, at least {asked.least} asked; "
-        f"{counted(len(panel.scrolls), 'scroll')} of {len(panel.scrolls)} held to it."
+        f"{counted(len(panel.scrolls), 'scroll')}, each held to it."
     )
     return judged("attachment", findings, sheet, stands=stands, figure=count)
 

@@ -88,7 +88,7 @@ def _said(found: list[Place], widest: Opening, sheet: Sheet) -> str:
 def _cautions(panel: Panel, sheet: Sheet, outside: int) -> list[str]:
     """The limit and its source, what the view cannot show, and what this check is not."""
     asked = sheet.pass_through
-    said = [f"Limit: {_asked(sheet)} ({asked.source.rstrip('.')})."]
+    said = [f"Limit: {_asked(sheet)}, after {asked.source.rstrip('.')}."]
     if panel.crossings:
         said.append("Bars lie over one another: a front view cannot show the true gap between them.")
     if outside:
