@@ -63,6 +63,12 @@ def find(folder: str) -> str | None:
     return next((str(up / FILE) for up in (at, *at.parents) if (up / FILE).exists()), None)
 
 
+def rests_on(path: str) -> tuple[str, ...]:
+    """The files that the sheet at `path` rests on, itself among them; bundled sheets left out. BadSheet as for
+    `load`."""
+    return tuple(dict.fromkeys(file.path for file in _chain(_shown(path), None, ()) if file.path not in bundled()))
+
+
 def bundled() -> dict[str, Path]:
     """The sheets that the package carries, by name: the default one, and limits of the sphere to build on."""
     return {DEFAULT: _HERE / f"{DEFAULT}.toml"} | {p.stem: p for p in sorted((_HERE / "spheres").glob("*.toml"))}
