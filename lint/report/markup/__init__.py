@@ -79,8 +79,9 @@ def _view(page: Paper, panel: Panel) -> Box:
 
 def _sketch(verdict: Verdict, panel: Panel, view: Box, made: Spread) -> Sketch:
     margin, gutter = 1.5 * made.unit, (GUTTER - 1.5) * made.unit
-    right = view[0] + view[2] + (gutter if made.beside else -margin)
-    bottom = view[1] + view[3] + (-margin if made.beside else gutter)
+    # what the page has beside or below the drawing, up to the sheet, is room too
+    right = view[0] + view[2] + gutter if made.beside else made.page[0] + made.page[2] - margin
+    bottom = made.page[1] + made.page[3] - margin if made.beside else view[1] + view[3] + gutter
     room = Room((view[0] + margin, view[1] + margin, right, bottom), made.unit)
     return Sketch(Pen.of(made.unit), Chart.of(panel), room, verdict.sheet.units)
 

@@ -19,8 +19,8 @@ from lint.report.markup.traces import draw, strokes_of
 from lint.report.shown import shown
 from lint.result import Ball, Circle, Gap, Sign
 
-_MOST_NOTES = 16  # numbered findings up to which each has its words beside the balloon
-_NOTE = 46.0  # sheet mm: the widest note
+_MOST_NOTES = 9  # numbered findings up to which each has its words beside the balloon
+_NOTE = 42.0  # sheet mm: the widest note
 _LAYER = {Sign.MEND: "mend", Sign.LOOK: "look", Sign.STANDS: "stands", Sign.FACT: "facts"}
 
 

@@ -42,14 +42,14 @@ def head(verdict: Verdict) -> Block:
         if count[kind]
     ]
     text = ", ".join(counts + ([f"{waived} waived"] if waived else []))
+    lines = wrap(f"Of {len(verdict.results)} rules: {text}.", COLUMN - 10, SMALL)
 
     def draw(desk: Desk, x: float, y: float) -> str:
         body = symbol(desk.pen, desk.at(x + 4.0, y + 4.6), 3.4)
         body += desk.words(words, x + 10, y + 7.0, room=COLUMN - 10, height=HEAD, bold=True, fill=ink)
-        body += desk.words("Of the rules: " + text, x + 10, y + 12.6, room=COLUMN - 10, fill=BLACK)
-        return body
+        return body + desk.lines(lines, x + 10, y + 12.6)
 
-    return Block(16.0, f"{words}: {text}", draw)
+    return Block(12.0 + LINE * len(lines), f"{words}: {text}", draw)
 
 
 def legend() -> list[Block]:
@@ -59,18 +59,18 @@ def legend() -> list[Block]:
         pen, body = desk.pen, _title(desk, x, y, "Signs")
         half = COLUMN / 2
         body += symbols.balloon(pen, desk.at(x + 2.6, y + 8.2), 1, Sign.MEND, 2.2)
-        body += desk.words("red disc: must change", x + 7, y + 9.4, room=half - 8)
+        body += desk.words("must change", x + 7, y + 9.4, room=half - 8)
         body += symbols.balloon(pen, desk.at(x + half + 2.6, y + 8.2), 2, Sign.LOOK, 2.2)
-        body += desk.words("open diamond: a person must look", x + half + 7, y + 9.4, room=half - 7)
+        body += desk.words("a person must look", x + half + 7, y + 9.4, room=half - 7)
         body += symbols.tick(pen, desk.at(x + 2.6, y + 13.9), 1.6)
-        body += desk.words("tick on yellow: checked, stands", x + 7, y + 15.1, room=half - 8)
+        body += desk.words("checked, and stands", x + 7, y + 15.1, room=half - 8)
         body += symbols.dash(pen, desk.at(x + half + 2.6, y + 13.9), 1.6)
-        body += desk.words("dash in a ring: not judged", x + half + 7, y + 15.1, room=half - 7)
+        body += desk.words("not judged", x + half + 7, y + 15.1, room=half - 7)
         body += pen.line(desk.at(x, y + 19.4), desk.at(x + 5.4, y + 19.4), Ink(stroke=BLUE, width=MEDIUM))
-        body += desk.words("blue, thin: facts and figures", x + 7, y + 20.6, room=half - 8)
+        body += desk.words("facts and figures", x + 7, y + 20.6, room=half - 8)
         dashes = Ink(stroke=RED, width=WIDE, dash=(2.4, 0.5, 0.4, 0.5, 0.4, 0.5))
         body += pen.line(desk.at(x + half, y + 19.4), desk.at(x + half + 5.6, y + 19.4), dashes)
-        return body + desk.words("dash, dot, dot: the partner's curve", x + half + 7, y + 20.6, room=half - 7)
+        return body + desk.words("the partner's curve", x + half + 7, y + 20.6, room=half - 7)
 
     return [Block(23.0, "What the signs mean", draw)]
 

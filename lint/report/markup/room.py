@@ -63,10 +63,13 @@ class Room:
         """A box that nothing may cover."""
         self.boxes.append(box)
 
-    def place(self, at: Point, size: Point, *, reach: float = 1e9, leader: bool = True) -> Point | None:
+    def place(
+        self, at: Point, size: Point, *, reach: float = 1e9, leader: bool = True, cover: float = 1.0
+    ) -> Point | None:
         """The middle of a free box of `size` near `at`, its box and leader set; None where there is none within
-        `reach` sheet mm."""
+        `reach` sheet mm that covers metal with at most the share `cover` of its area."""
         tried = self._around(at, size, reach)
+        tried = tried[self._covered(tried, size) <= cover] if cover < 1 else tried
         best = self._best(at, size, tried, leader)
         if best is None and reach > 1e8:
             best = self._best(at, size, self._everywhere(size), leader)

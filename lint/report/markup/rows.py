@@ -109,7 +109,8 @@ def _numbered(finding: Finding) -> Block:
     ink = RED if sign is Sign.MEND else PURPLE
 
     def draw(desk: Desk, x: float, y: float) -> str:
-        ball = balloon(desk.pen, desk.at(x + _RULE + 2.6, y + 2.6), number, sign, radius=2.2)
+        radius = 2.2 if sign is Sign.MEND else 1.9
+        ball = balloon(desk.pen, desk.at(x + _RULE + 2.6, y + 2.7), number, sign, radius=radius)
         return ball + desk.lines(lines, x + indent, y + 3.9, fill=ink)
 
     return Block(max(5.4, LINE * len(lines) + 1.4), f"{number}. {finding.place.note}", draw)

@@ -51,7 +51,7 @@ class Sketch:
         lead: bool = True,
     ) -> bool:
         """Words near a place, with a leader; False where there is no room within `reach` sheet mm."""
-        middle = self.room.place(at, self.size(lines), reach=reach, leader=lead)
+        middle = self.room.place(at, self.size(lines), reach=reach, leader=lead, cover=0.25)
         if middle is None:
             return False
         leader = self.leader(at, edge(at, middle, self.size(lines)), colour) if lead else ""

@@ -90,7 +90,7 @@ def attribute_edits(text: Text, span: Span, values: dict[str, str | None], add: 
         elif value != match["value"]:
             edits.append((match.start("value"), match.end("value"), value))
     new = "".join(f' {name}="{value}"' for name, value in left.items() if add and value is not None)
-    at = span.inside - (2 if span.empty else 1)
+    at = span.start + len(text.text[span.start : span.inside - (2 if span.empty else 1)].rstrip())
     return edits + ([(at, at, new)] if new else [])
 
 

@@ -61,7 +61,7 @@ def _check_bar(per_mm: float) -> Callable[[Desk, float, float], str]:
 
 def _sign(desk: Desk, x: float, y: float) -> str:
     body = ""
-    for number, words in enumerate(("build as drawn", "mend and send again", "see me first")):
+    for number, words in enumerate(("build as drawn", "mend, send again", "see me first")):
         at = x + number * COLUMN / 3
         body += desk.box(at, y + 1.5, 3.5, 3.5, Ink(stroke=BLACK, width=MEDIUM))
         body += desk.words(words, at + 5, y + 4.4, room=COLUMN / 3 - 6)

@@ -19,6 +19,7 @@ _SIZE = ("width", "height", "viewBox")
 _LEFT_OUT = "data-lint-left-out"  # on the marks' group: what an earlier marking left out of the copy
 _SVG = "http://www.w3.org/2000/svg"
 _INKSCAPE = "http://www.inkscape.org/namespaces/inkscape"
+_BARE = "no namespace"  # kept with the page's size where the root had no xmlns
 _ENTITIES = "a document type with entities (they are written out)"
 
 
@@ -37,9 +38,10 @@ class Underneath:
         """The file with the layers of marks in one group at its end, and the root of this size."""
         kept = "|".join(_plain(self.root.get(name)) for name in _SIZE)
         after = {name: size.get(name, self.root.get(name)) for name in _SIZE}
-        page = {PAGE: kept, GROWN: "|".join(_plain(after[name]) for name in _SIZE)}
+        bare = "}" not in str(self.root.tag)
+        page = {PAGE: kept + (f"|{_BARE}" if bare else ""), GROWN: "|".join(_plain(after[name]) for name in _SIZE)}
         changes = {**self.own, **{k: xml(v) for k, v in {**size, **page}.items()}}
-        if "}" not in str(self.root.tag):
+        if bare:
             changes["xmlns"] = _SVG  # a browser shows no SVG without its namespace
         group = _group(layers, page, self.left_out)
         span = self.text.spans[0]
@@ -115,6 +117,8 @@ def _unmarked(text: Text, root: etree._Element, groups: list[tuple[int, etree._E
     if kept_page and grown_page and same_page(tuple(root.get(n) for n in _SIZE), grown_page):
         pairs = zip(_SIZE, kept_page.split("|"), strict=False)
         back |= {name: None if value == "-" else xml(value) for name, value in pairs}
+    if kept_page and kept_page.endswith(f"|{_BARE}"):
+        back["xmlns"] = None
     return text.changed([*edits, *attribute_edits(text, text.spans[0], back)])
 
 
