@@ -31,7 +31,6 @@ from lint.panel.unread import counts_of, unread_of
 from lint.sheet.sheet import Sheet
 
 
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Sorted:
     """Every object with its role."""
@@ -89,7 +88,9 @@ def _measured(drawing: Drawing, found: _Sorted, sheet: Sheet, option: str | None
     longest = _longest(found)
     scale = scale_of(drawing.page, option, said, references, spans, longest, sheet)
     zero = drawing.page.extent[:2] if drawing.page.extent else (0.0, 0.0)
-    return _Measures(scale=scale, placing=Placing(zero=zero, mm=scale.mm_per_unit), spans=spans, loose=loose)
+    placing = Placing(zero=zero, mm=scale.mm_per_unit)
+    sources = tuple(replace(s, at=placing.point(s.at) if s.at else None) for s in scale.sources)
+    return _Measures(scale=replace(scale, sources=sources), placing=placing, spans=spans, loose=loose)
 
 
 def _longest(found: _Sorted) -> float:
@@ -141,7 +142,7 @@ def _assembled(
         closeness=closeness,
         openings=openings_of(frame, free, fasteners, contacts, sheet),
         dimensions=dimensions_of(measures.spans, placing, frame, scrolls, sheet),
-        unread=unread_of(found.items, drawing.asides),
+        unread=unread_of(found.items, drawing.asides, placing),
         doubles=metal.doubles,
         looks_off=(),
         notes=(*((drawing.page.remark,) if drawing.page.remark else ()), *drawing.notes),

@@ -11,7 +11,7 @@ from lint.panel.doubles import lying_on_one_another
 from lint.panel.metal import Outline, Part, Stroke, parts_of
 from lint.panel.origins import id_of, origin_of
 from lint.panel.outlined import outlines_as_bars
-from lint.panel.parts import FRAME, Bar, DrawnAs, Origin, Point, Role
+from lint.panel.parts import FRAME, Bar, DrawnAs, Origin, Role, Stray
 from lint.panel.placing import Placing
 from lint.panel.sections import SAME_WIDTH, depth_for, section_named
 from lint.sheet.sheet import Sheet
@@ -19,11 +19,11 @@ from lint.sheet.sheet import Sheet
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Metal:
-    """All bars by role, in drawing order; `doubles` are (kept, dropped); `looks_off` as in Panel."""
+    """All bars by role, in drawing order; `doubles` are (kept, dropped); `strays` as in Panel."""
 
     bars: dict[Role, tuple[Bar, ...]]
     doubles: tuple[tuple[Origin, Origin], ...]
-    looks_off: tuple[tuple[str, Origin, Point], ...]
+    strays: tuple[Stray, ...]
 
     def of(self, role: Role) -> tuple[Bar, ...]:
         """The bars of one role."""
@@ -42,7 +42,7 @@ def metal_of(items: Sequence[tuple[Role, Drawn]], placing: Placing, sheet: Sheet
     return Metal(
         bars={role: tuple(bar for r, bar in named if r is role) for role in dict.fromkeys(role for role, _ in named)},
         doubles=doubles,
-        looks_off=tuple(_contradictions(strokes, sheet)),
+        strays=tuple(_contradictions(strokes, sheet)),
     )
 
 
@@ -108,11 +108,12 @@ def _with_ids(bars: Sequence[tuple[Role, Bar]]) -> Iterator[Bar]:
         yield replace(bar, id=chosen)
 
 
-def _contradictions(strokes: list[Stroke], sheet: Sheet) -> Iterator[tuple[str, Origin, Point]]:
+def _contradictions(strokes: list[Stroke], sheet: Sheet) -> Iterator[Stray]:
     """Bars whose name says one width and whose stroke another."""
     for stroke in strokes:
         named = section_named(stroke.drawn, sheet.units)
         if named.width and stroke.width and abs(named.width - stroke.width) > SAME_WIDTH:
             first = stroke.line.points[0]
             said = f"its name says {named.width:g} mm wide and its stroke {stroke.width:.2f} mm"
-            yield said, origin_of(stroke.drawn), (float(first[0]), float(first[1]))
+            at = (float(first[0]), float(first[1]))
+            yield Stray(rule="layers", sentence=said, origin=origin_of(stroke.drawn), at=at)

@@ -10,12 +10,11 @@ import numpy as np
 
 from lint.drawing.drawn import Drawn, Words
 from lint.panel.marks import BoxMark, box_marks, nearest_pairs
-from lint.panel.parts import End, Origin, Point, Role, Scroll
+from lint.panel.parts import End, Origin, Point, Role, Scroll, Stray
 from lint.panel.placing import Placing
 from lint.panel.roles import folded, plain, role_in
 from lint.sheet.sheet import Sheet
 
-LooksOff = tuple[str, Origin, Point]
 _GENERATED = re.compile(
     r"^(?:path|circle|rect|ellipse|polygon|polyline|line|text|tspan|use|g|group|svg|shape|layer|object|image|cls|st|fil|str)"
     r"[\s\d]*$"
@@ -67,7 +66,7 @@ def _without_role(written: str) -> Iterator[str]:
 
 def name_ends(
     scrolls: Sequence[Scroll], drawn: Sequence[Drawn], words: Sequence[Words], placing: Placing, sheet: Sheet
-) -> tuple[tuple[Scroll, ...], tuple[LooksOff, ...]]:
+) -> tuple[tuple[Scroll, ...], tuple[Stray, ...]]:
     """The scrolls with their ends named by the marks beside them and by their own names; and what looks off."""
     speaking, silent = _split(box_marks(drawn, words, placing))
     vocabulary = Vocabulary(sheet.scroll_ends.vocabulary)
@@ -119,7 +118,7 @@ def own_names(scroll: Scroll, vocabulary: Vocabulary) -> tuple[str, str]:
     return vocabulary.pair(rest) or ("", "")
 
 
-def _lone(marks: Sequence[BoxMark], places: Sequence[Point], sheet: Sheet) -> Iterator[LooksOff]:
+def _lone(marks: Sequence[BoxMark], places: Sequence[Point], sheet: Sheet) -> Iterator[Stray]:
     for mark in marks:
         away = min((mark.off(place) for place in places), default=np.inf)
         if away > sheet.scroll_ends.reach:
@@ -127,18 +126,18 @@ def _lone(marks: Sequence[BoxMark], places: Sequence[Point], sheet: Sheet) -> It
             why += f": the nearest is {away:.0f} mm away" if np.isfinite(away) else ""
         else:
             why = f'the end name "{mark.words[:80]}" is one too many: the ends near it have names that stand nearer'
-        yield why, mark.origin, mark.at
+        yield Stray(rule="scroll-ends", sentence=why, origin=mark.origin, at=mark.at)
 
 
-def _silent(marks: Sequence[BoxMark]) -> Iterator[LooksOff]:
+def _silent(marks: Sequence[BoxMark]) -> Iterator[Stray]:
     for mark in marks:
         said = "a shape among the end marks has no name of its own; if it is text turned into outlines, keep it as text"
-        yield said, mark.origin, mark.at
+        yield Stray(rule="scroll-ends", sentence=said, origin=mark.origin, at=mark.at)
 
 
-def _two_ways(named: Sequence[Scroll], before: Sequence[Scroll], vocabulary: Vocabulary) -> Iterator[LooksOff]:
+def _two_ways(named: Sequence[Scroll], before: Sequence[Scroll], vocabulary: Vocabulary) -> Iterator[Stray]:
     for scroll, plain_one in zip(named, before, strict=True):
         for end, word in zip(scroll.ends, own_names(plain_one, vocabulary), strict=True):
             if word and end.name != vocabulary.name(word)[0]:
                 said = f'the scroll\'s own name calls this end "{word}", the mark beside it "{end.written}"'
-                yield said, scroll.bar.origin, end.at
+                yield Stray(rule="scroll-ends", sentence=said, origin=scroll.bar.origin, at=end.at)

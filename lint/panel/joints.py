@@ -11,7 +11,7 @@ from lint.geometry.fitting import fit_circle
 from lint.lengths import parse
 from lint.panel.marks import BoxMark, box_marks, joint_kind, nearest_pairs
 from lint.panel.origins import origin_of
-from lint.panel.parts import Corner, Joint, Meeting, Origin, Point
+from lint.panel.parts import Corner, Joint, Meeting, Origin, Point, Stray
 from lint.panel.placing import Placing
 from lint.sheet.sheet import Sheet
 
@@ -36,7 +36,6 @@ class Rounded:
 
 
 Placed = tuple[tuple[Corner, ...], tuple[Joint, ...]]
-Loose = tuple[tuple[str, Origin, Point], ...]
 
 
 def joints_marked(drawn: Sequence[Drawn], words: Sequence[Words], placing: Placing) -> tuple[Joined, ...]:
@@ -55,10 +54,10 @@ _LABEL = 40.0  # mm: a text this near a joint's shape is its label
 
 def radii_marked(
     drawn: Sequence[Drawn], words: Sequence[Words], placing: Placing, units: str
-) -> tuple[tuple[Rounded, ...], Loose]:
+) -> tuple[tuple[Rounded, ...], tuple[Stray, ...]]:
     """The radius marks of a drawing, and those that state no radius with the reason."""
     found: list[Rounded] = []
-    loose: list[tuple[str, Origin, Point]] = []
+    loose: list[Stray] = []
     for shape in drawn:
         for line in (line for chain in shape.chains if (line := placing.curve(chain))):
             middle = line.at(line.length / 2)
@@ -66,15 +65,19 @@ def radii_marked(
             try:
                 circle = fit_circle(line.points)
             except ValueError:
-                loose.append(("this radius mark is straight, so it shows no radius", origin_of(shape), at))
+                loose.append(_stray("this radius mark is straight, so it shows no radius", origin_of(shape), at))
                 continue
             found.append(Rounded(origin=origin_of(shape), at=at, radius=circle.radius, by="arc"))
     for mark in box_marks((), words, placing):
         try:
             found.append(Rounded(origin=mark.origin, at=mark.at, radius=parse(mark.words, units), by="text"))
         except ValueError as why:
-            loose.append((f"a radius mark says what is no length: {why}", mark.origin, mark.at))
+            loose.append(_stray(f"a radius mark says no length: {str(why).rstrip('.')}", mark.origin, mark.at))
     return tuple(found), tuple(loose)
+
+
+def _stray(sentence: str, origin: Origin, at: Point) -> Stray:
+    return Stray(rule="inside-radius", sentence=sentence, origin=origin, at=at)
 
 
 def at_corners(

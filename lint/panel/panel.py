@@ -16,6 +16,7 @@ from lint.panel.parts import (
     Point,
     Scale,
     Scroll,
+    Stray,
     Unread,
 )
 
@@ -56,6 +57,12 @@ class Panel:
     elements: int
     digest: str
     crossings: bool = False  # bars lie over one another: a front view cannot show the true gap
+    strays: tuple[Stray, ...] = ()  # what `looks_off` says, with the rule that it concerns
+
+    @property
+    def blank(self) -> bool:
+        """True where no object's name says that it is metal: there is no grille to judge."""
+        return not (self.frame or self.scrolls or self.samples or self.bars or self.fasteners)
 
     @property
     def families(self) -> tuple[tuple[Scroll, ...], ...]:

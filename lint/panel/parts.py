@@ -259,13 +259,25 @@ class Unread:
     hidden: bool
     why: str
     first: Origin
+    at: Point | None = None  # where the first of them is drawn, mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stray:
+    """Something that is not as it seems meant: a mark that stands by nothing, words that nothing took, a broken
+    path. `rule` is the rule that it concerns, `sentence` starts small and has no full stop."""
+
+    rule: str
+    sentence: str
+    origin: Origin
+    at: Point
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScaleSource:
     """One statement of size: who makes it ("option", "scale layer", "dimensions", "page"), what it says, and the
     real mm for each page unit that follows from it. `ratio` is real over paper, where it is stated so; `length`
-    the longest real length it rests on, mm."""
+    the longest real length it rests on, mm; `at` is where it is written (mm of the panel)."""
 
     by: str
     says: str
@@ -273,6 +285,7 @@ class ScaleSource:
     origin: Origin | None = None
     ratio: float | None = None
     length: float | None = None
+    at: Point | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

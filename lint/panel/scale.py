@@ -26,7 +26,8 @@ def scale_of(
     longest: float,
     sheet: Sheet,
 ) -> Scale:
-    """The scale of a drawing: the option, the scale layer, the dimensions, the page, whichever is there first.
+    """The scale of a drawing: the option, the scale layer, the dimensions, the page, whichever is there first. Its
+    sources stand in page units: whoever places the panel moves them.
 
     `longest` is the longer side of what is drawn, in page units. Raises UnreadableDrawing where the option is
     no scale, or is a ratio on a page that has no size to take it of.
@@ -131,7 +132,12 @@ def _from_option(option: str | None, page: Page, sheet: Sheet) -> list[ScaleSour
 
 def _from_words(words: Sequence[Words], page: Page, sheet: Sheet) -> list[ScaleSource]:
     found = ((w, _stated("scale layer", w.text, page, sheet)) for w in words)
-    return [replace(source, origin=origin_of(w)) for w, source in found if source]
+    return [replace(source, origin=origin_of(w), at=_middle(w)) for w, source in found if source]
+
+
+def _middle(word: Words) -> tuple[float, float]:
+    left, top, right, bottom = word.extent
+    return (left + right) / 2, (top + bottom) / 2
 
 
 def _stated(by: str, text: str, page: Page, sheet: Sheet) -> ScaleSource | None:
@@ -148,7 +154,12 @@ def _from_span(span: Span) -> ScaleSource | None:
         return None
     per_unit = span.stated / span.drawn
     return ScaleSource(
-        by="scale layer", says=f"a line for {span.text}", mm_per_unit=per_unit, origin=span.origin, length=span.stated
+        by="scale layer",
+        says=f"a line for {span.text}",
+        mm_per_unit=per_unit,
+        origin=span.origin,
+        at=span.a,
+        length=span.stated,
     )
 
 
@@ -169,6 +180,7 @@ def _from_dimensions(dimensions: Sequence[Span], sheet: Sheet) -> list[ScaleSour
             says=says,
             mm_per_unit=median(_per(s) for s in agreeing),
             origin=leader.origin,
+            at=leader.a,
             length=max(s.stated or 0.0 for s in agreeing),
         )
     ]

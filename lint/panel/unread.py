@@ -6,14 +6,15 @@ from collections.abc import Sequence
 
 from lint.drawing.drawn import Aside, Drawing, Drawn, Words
 from lint.panel.origins import origin_of
-from lint.panel.parts import Role, Unread
+from lint.panel.parts import Point, Role, Unread
+from lint.panel.placing import Placing
 
 NO_ROLE = "no role"
 NO_LAYER = "(no layer)"
 Sorted = Sequence[tuple[Role | None, Drawn | Words]]
 
 
-def unread_of(sorted_items: Sorted, asides: Sequence[Aside]) -> tuple[Unread, ...]:
+def unread_of(sorted_items: Sorted, asides: Sequence[Aside], placing: Placing) -> tuple[Unread, ...]:
     """Objects that no role names, that are hidden or broken, by layer, in drawing order."""
     groups: dict[tuple[str, bool, str], list[Drawn | Words | Aside]] = {}
     for role, item in sorted_items:
@@ -23,9 +24,24 @@ def unread_of(sorted_items: Sorted, asides: Sequence[Aside]) -> tuple[Unread, ..
         if aside.why in ("hidden", "broken"):
             groups.setdefault((aside.layer or NO_LAYER, aside.why == "hidden", aside.why), []).append(aside)
     return tuple(
-        Unread(layer=layer, objects=len(items), hidden=hidden, why=why, first=origin_of(items[0]))
+        Unread(
+            layer=layer,
+            objects=len(items),
+            hidden=hidden,
+            why=why,
+            first=origin_of(items[0]),
+            at=_at(items[0], placing),
+        )
         for (layer, hidden, why), items in groups.items()
     )
+
+
+def _at(item: Drawn | Words | Aside, placing: Placing) -> Point | None:
+    if isinstance(item, Words):
+        return placing.point(item.extent[:2])
+    chains = item.chains if isinstance(item, Drawn) else ()
+    first = next((chain.cubics[0, 0] for chain in chains if len(chain.cubics)), None)
+    return None if first is None else placing.point((float(first[0]), float(first[1])))
 
 
 def counts_of(sorted_items: Sorted, drawing: Drawing) -> dict[str, int]:

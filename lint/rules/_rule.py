@@ -22,9 +22,12 @@ class Rule:
     words: str
 
     def __call__(self, panel: Panel, sheet: Sheet) -> Result:
-        """Judge one panel. A rule that the sheet switches off does not apply."""
+        """Judge one panel. A rule that the sheet switches off does not apply; where no name says what is metal,
+        only `layers` is judged."""
         if self.id in sheet.rules_off:
             return not_applicable(self.id, "the sheet does not ask for it")
+        if panel.blank and self.id not in ("layers", "approval"):
+            return not_applicable(self.id, "no object's name says that it is part of a grille", because="layers")
         return self.judge(panel, sheet)
 
     def section(self, heading: str) -> str:
