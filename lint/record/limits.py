@@ -6,6 +6,7 @@ welded structures) and are analogues.
 
 from __future__ import annotations
 
+import math
 from bisect import bisect_left
 from dataclasses import dataclass
 
@@ -63,7 +64,7 @@ def limit_for(kind: str, size: float, sheet: Sheet, leg: float = 0.0) -> Limit:
     if sheet.tolerances.standard == "common practice":
         return Limit(limit=own.limit, basis="common practice")
     found = _by_class(sheet.tolerances.standard, kind, size, leg)
-    if found is None or found != found:  # NaN: the table has no figure there
+    if found is None or math.isnan(found):  # the table has no figure there
         return Limit(limit=own.limit, basis="common practice")
     return Limit(limit=found, basis=f"{sheet.tolerances.standard}, an analogue")
 
