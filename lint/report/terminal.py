@@ -36,6 +36,16 @@ def one_drawing(verdict: Verdict, *, colour: bool = False) -> str:
     return "\n".join(_drawing(verdict, colour)) + "\n"
 
 
+def compared(verdict: Verdict) -> str:
+    """What a comparison of the forged piece found: each group of measures, and every place of it."""
+    lines = [f"{plain(verdict.path)}: {'OUTSIDE' if verdict.word == 'fail' else 'WITHIN'}"]
+    for result in verdict.results:
+        lines += ["", *_result(result, verdict, False, MOST)]
+        stands = [place for place in result.places if place.sign is Sign.STANDS]
+        lines += [line for place in stands[:MOST] for line in _fold(f"- {_short(place.note, 200)}", 14, 2)]
+    return "\n".join(lines) + f"\n\n{closing([verdict.word])}"
+
+
 def closing(words: Sequence[str], trap: str = "") -> str:
     """What stands after the last drawing: how many of each verdict, and the caution. `trap` is the sentence on
     head entrapment, where a drawing has such an opening."""
