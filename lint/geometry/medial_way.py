@@ -18,15 +18,25 @@ Point = tuple[float, float]
 # larger one would take stubs of other bars for corners.
 BESIDE = 1.5
 
+# At an end the way runs into one corner of it and the other hangs off: a fork of the end's own shape. It is one where
+# what hangs off is over this share of what the way has still to go. A square end forks at 1, one sawn off at 45
+# degrees at 0.25; one pointed on one side at 30 degrees is under it, and its point is the end.
+END_FORK = 0.2
+
+# And where the way has no more than this many bar widths to go: a fishtail three times as wide as its bar forks two
+# widths from its end, a swallow tail has prongs of three.
+END_REACH = 4.0
+
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Way:
     """The sides that the way crosses, in order: indices (n,) of the edge points at their left and right ends.
-    `closed` where it runs round a hole."""
+    `closed` where it runs round a hole; if not, `tips` are the two points of the edge that it led to."""
 
     left: Ints
     right: Ints
     closed: bool
+    tips: tuple[int, int] = (-1, -1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,16 +63,28 @@ def way_through(web: Web, width: float) -> Way | Forked:
     the strips run round several holes.
     """
     middles = web.edge.points[web.corners].mean(axis=1)
-    hops = np.hypot(*np.moveaxis(middles[web.next_to] - middles[:, None], -1, 0))
+    hops = _hops(web, middles)
     peeled = _peel(web.next_to.tolist(), hops.tolist())
     ring = [t for t, there in enumerate(peeled.there) if there]
     path = _round(web, ring) if ring else _longest(peeled)
     if isinstance(path, int):
         return Forked(at=_place(middles[path]))
-    branch = _branch(web, peeled, path, bool(ring), width)
-    if branch is not None:
-        return Forked(at=_place(middles[branch]))
-    return _crossed(web, path, bool(ring))
+    along = _along(web, hops, path)
+    body = _body(web, peeled, path, along, bool(ring), width)
+    if isinstance(body, int):
+        return Forked(at=_place(middles[body]))
+    tips = (-1, -1) if ring else (_tip(web, path[0]), _tip(web, path[-1]))
+    return _crossed(web, path[body.start : body.stop], bool(ring), tips)
+
+
+def _hops(web: Web, middles: Floats) -> Floats:
+    """From each triangle over each of its sides: how far apart the two middles are square to the side, mm. (The
+    middles swing from hand to hand of the strip; square to the sides, the steps add up to its length.)"""
+    sides = web.edge.points[np.roll(web.corners, -1, axis=1)] - web.edge.points[web.corners]
+    over = middles[web.next_to] - middles[:, None]
+    cross = over[..., 0] * sides[..., 1] - over[..., 1] * sides[..., 0]
+    hops: Floats = np.abs(cross) / np.maximum(np.hypot(sides[..., 0], sides[..., 1]), 1e-300)
+    return hops
 
 
 def _place(point: Floats) -> Point:
@@ -126,17 +148,32 @@ def _round(web: Web, ring: list[int]) -> list[int] | int:
         path.append(here)
 
 
-def _branch(web: Web, peeled: _Peeled, path: list[int], closed: bool, width: float) -> int | None:
-    """The triangle of the way from which the deepest branch hangs that is no mere corner."""
-    on_way = set(path)
-    worst, deepest = None, 0.0
-    for t in path:
-        for depth, start in (peeled.first[t], peeled.second[t]):
-            if start < 0 or start in on_way:
-                continue
-            if depth > BESIDE * max(width, _mouth(web, t, start)) and depth > deepest:
-                worst, deepest = t, depth
-    return worst
+def _body(web: Web, peeled: _Peeled, path: list[int], along: list[float], closed: bool, width: float) -> slice | int:
+    """The part of the way between the forks of its ends; or the triangle from which the deepest branch hangs."""
+    start, stop, worst, deepest = 0, len(path), -1, 0.0
+    for place, t in enumerate(path):
+        depth, root = _beside(peeled, t, path[max(place - 1, 0)], path[(place + 1) % len(path)])
+        if root < 0:
+            continue
+        back, fore = along[place], along[-1] - along[place]
+        if not closed and min(back, fore) <= END_REACH * width and depth > END_FORK * min(back, fore):
+            start, stop = (place, stop) if back < fore else (start, min(stop, place + 1))
+        elif depth > max(deepest, BESIDE * max(width, _mouth(web, t, root))):
+            worst, deepest = t, depth
+    return slice(start, stop) if worst < 0 else worst
+
+
+def _along(web: Web, hops: Floats, path: list[int]) -> list[float]:
+    """How far along the way each of its triangles lies, mm."""
+    here, onward = np.array(path[:-1], dtype=np.int64), np.array(path[1:], dtype=np.int64)
+    over = hops[here, (web.next_to[here] == onward[:, None]).argmax(axis=1)]
+    along: list[float] = np.concatenate([[0.0], np.cumsum(over)]).tolist()
+    return along
+
+
+def _beside(peeled: _Peeled, t: int, before: int, after: int) -> tuple[float, int]:
+    """The deepest branch that hangs off a triangle of the way, (0, -1) where none does."""
+    return next((b for b in (peeled.first[t], peeled.second[t]) if b[1] not in (before, after)), (0.0, -1))
 
 
 def _mouth(web: Web, t: int, start: int) -> float:
@@ -145,9 +182,15 @@ def _mouth(web: Web, t: int, start: int) -> float:
     return float(np.hypot(*(b - a)))
 
 
-def _crossed(web: Web, path: list[int], closed: bool) -> Way:
+def _tip(web: Web, ear: int) -> int:
+    """The corner of a last triangle that lies over against the way it hangs on."""
+    side = int(web.next_to[ear].argmax())
+    return int(web.corners[ear, (side + 2) % 3])
+
+
+def _crossed(web: Web, path: list[int], closed: bool, tips: tuple[int, int]) -> Way:
     here = np.array(path)
     onward = np.roll(here, -1) if closed else here[1:]
     here = here if closed else here[:-1]
     side = (web.next_to[here] == onward[:, None]).argmax(axis=1)
-    return Way(left=web.corners[here, side], right=web.corners[here, (side + 1) % 3], closed=closed)
+    return Way(left=web.corners[here, side], right=web.corners[here, (side + 1) % 3], closed=closed, tips=tips)

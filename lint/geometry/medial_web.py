@@ -28,6 +28,31 @@ CORNER = 30.0
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class Ring:
+    """A closed curve laid out for many look-ups: stations, x and y (mm) of its points, the first again at the end."""
+
+    stations: Floats
+    x: Floats
+    y: Floats
+
+    @property
+    def length(self) -> float:
+        """mm."""
+        return float(self.stations[-1])
+
+    def at(self, s: Floats) -> Floats:
+        """Points (n, 2) at arc lengths `s` (n,), which may run on past the start either way."""
+        where = np.mod(s, self.length)
+        return np.column_stack([np.interp(where, self.stations, self.x), np.interp(where, self.stations, self.y)])
+
+
+def ring_of(closed: Curve) -> Ring:
+    """A closed curve as a ring."""
+    run = closed.run
+    return Ring(stations=closed.stations, x=run[:, 0].copy(), y=run[:, 1].copy())
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class EdgePoints:
     """Points on an area's edge: which ring, where on it (arc length, mm), the point, whether the edge has a
     corner there, and the index of the next point of the same ring."""
@@ -49,7 +74,7 @@ class Web:
     next_to: Ints
 
 
-def edge_points(rings: Sequence[Curve], step: float, width: float) -> EdgePoints:
+def edge_points(rings: Sequence[Ring], step: float, width: float) -> EdgePoints:
     """Points at most `step` mm apart along closed rings, every corner of a bar of `width` mm among them."""
     whole = sum(ring.length for ring in rings)
     step = max(step, whole / (MOST_POINTS / 2))
@@ -57,7 +82,7 @@ def edge_points(rings: Sequence[Curve], step: float, width: float) -> EdgePoints
     return _joined(rings, [s for s, _ in spread], [corner for _, corner in spread])
 
 
-def woven(rings: Sequence[Curve], edge: EdgePoints) -> Web | None:
+def woven(rings: Sequence[Ring], edge: EdgePoints) -> Web | None:
     """The web of an area with these rings; None where its edge comes too near to itself to be told apart.
 
     A step of the edge that is no side of a Delaunay triangle (two turns lie closer than the steps are long) is
@@ -76,22 +101,39 @@ def woven(rings: Sequence[Curve], edge: EdgePoints) -> Web | None:
     return None
 
 
-def _corner_stations(ring: Curve, reach: float) -> Floats:
-    """Where the chords over `reach` mm before and after a vertex make a corner; of neighbours the sharpest."""
+def _corner_stations(ring: Ring, reach: float) -> Floats:
+    """Stations of the vertices where the edge turns a corner; of neighbours within `reach` mm the sharpest.
+
+    Even stations are tried first, for most of a fine outline's vertices are nowhere near a corner.
+    """
+    tried = np.linspace(0.0, ring.length, int(min(2 * ring.length / reach, 4 * MOST_POINTS)) + 3)
+    apart = float(tried[1])
+    near = tried[_turns(ring, tried, reach + apart) > CORNER]
     s = ring.stations[:-1]
-    here, before, after = ring.points, ring.at(s - reach), ring.at(s + reach)
-    one, other = here - before, after - here
-    cross = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
-    turn = np.abs(np.degrees(np.arctan2(cross, (one * other).sum(axis=1))))
-    sharp = np.flatnonzero(turn > CORNER)
-    if len(sharp) == 0:
+    if len(near) == 0:
         return np.zeros(0)
-    starts = np.flatnonzero(np.concatenate([[True], np.diff(s[sharp]) > reach]))
-    groups = np.split(sharp, starts[1:])
-    return np.array([s[group[turn[group].argmax()]] for group in groups])
+    place = np.clip(np.searchsorted(near, s), 1, max(len(near) - 1, 1))
+    off = np.minimum(np.abs(s - near[place - 1]), np.abs(s - near[np.minimum(place, len(near) - 1)]))
+    s = s[np.minimum(off, ring.length - off) <= apart]
+    turn = _turns(ring, s, reach)
+    s, turn = s[turn > CORNER], turn[turn > CORNER]
+    if len(s) == 0:
+        return s
+    first = np.flatnonzero(np.concatenate([[True], np.diff(s) > reach]))
+    sharpest = np.repeat(np.maximum.reduceat(turn, first), np.diff(np.append(first, len(s))))
+    return s[np.flatnonzero(turn == sharpest)]
 
 
-def _spread(ring: Curve, step: float, corners: Floats) -> tuple[Floats, Flags]:
+def _turns(ring: Ring, s: Floats, reach: float) -> Floats:
+    """Degrees between the chords over `reach` mm before and after each station."""
+    here = ring.at(s)
+    one, other = here - ring.at(s - reach), ring.at(s + reach) - here
+    cross = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
+    turns: Floats = np.abs(np.degrees(np.arctan2(cross, (one * other).sum(axis=1))))
+    return turns
+
+
+def _spread(ring: Ring, step: float, corners: Floats) -> tuple[Floats, Flags]:
     """Stations in equal steps between the corners, three on a ring at least."""
     knots = corners if len(corners) else np.zeros(1)
     gaps = np.diff(np.append(knots, knots[0] + ring.length))
@@ -102,7 +144,7 @@ def _spread(ring: Curve, step: float, corners: Floats) -> tuple[Floats, Flags]:
     return s, (share == 0) & (len(corners) > 0)
 
 
-def _joined(rings: Sequence[Curve], stations: list[Floats], corners: list[Flags]) -> EdgePoints:
+def _joined(rings: Sequence[Ring], stations: list[Floats], corners: list[Flags]) -> EdgePoints:
     sizes = np.array([len(s) for s in stations])
     first = np.repeat(np.cumsum(sizes) - sizes, sizes)
     own = np.arange(sizes.sum()) - first
@@ -115,7 +157,7 @@ def _joined(rings: Sequence[Curve], stations: list[Floats], corners: list[Flags]
     )
 
 
-def _halved(rings: Sequence[Curve], edge: EdgePoints, missing: Flags) -> EdgePoints:
+def _halved(rings: Sequence[Ring], edge: EdgePoints, missing: Flags) -> EdgePoints:
     stations, corners = [], []
     for number, ring in enumerate(rings):
         own = edge.ring == number

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from lint.geometry.area import Area
 from lint.geometry.curve import Curve, curve
 from lint.geometry.medial_way import Forked, way_through
-from lint.geometry.medial_web import edge_points, woven
+from lint.geometry.medial_web import edge_points, ring_of, woven
 from lint.geometry.midline_ends import cut_back, ended, trimmed
 from lint.geometry.midline_sides import Rows, evenly, rows_of, squared
 
@@ -22,6 +22,9 @@ POINTS_A_WIDTH = 4
 
 # A bar is at least this many times as long as it is wide (common practice, no source: shorter is a plate or a lump).
 SLENDER = 2.5
+
+# An edge so many times as long as its inside is wide encloses nothing: a bar of 5 mm would be 50 m long.
+THINNEST = 20_000
 
 # The chords' widths along the centreline must give the outline's area within this share, or they missed some of it.
 AREA_KEPT = 0.15
@@ -57,16 +60,16 @@ def midline(outline: Area, *, accuracy: float = 0.05) -> Midline:
     Raises NotABar.
     """
     rings = _rings(outline, accuracy)
-    size = float(outline.size)
-    width = 2 * size / sum(ring.length for ring in rings)
-    web = woven(rings, edge_points(rings, width / POINTS_A_WIDTH, width))
+    width = _first_width(outline, rings)
+    edges = tuple(ring_of(ring) for ring in rings)
+    web = woven(edges, edge_points(edges, width / POINTS_A_WIDTH, width))
     if web is None:
         raise NotABar("not slender", outline.inside_point)
     way = way_through(web, width)
     if isinstance(way, Forked):
         raise NotABar("branching", way.at)
     way_inside = trimmed(web.edge.points, way) if len(way.left) > 3 else None
-    rows = None if way_inside is None else rows_of(rings, web.edge, way_inside)
+    rows = None if way_inside is None else rows_of(edges, web.edge, way_inside)
     if rows is None:
         raise NotABar("not slender", outline.inside_point)
     return _measured(_finished(rows, width), outline, width)
@@ -83,9 +86,24 @@ def _rings(outline: Area, accuracy: float) -> tuple[Curve, ...]:
     return outer, *(hole for hole in outline.holes if max(_spans(hole)) > filled_width)
 
 
+def _first_width(outline: Area, rings: tuple[Curve, ...]) -> float:
+    """Twice the area over the edge's length: the width of a bar as long as half its edge, mm.
+
+    Raises NotABar for what is too stout for a bar (a bar of length L and width w has an edge of 2 (L + w)), or so
+    thin that it is a line gone over twice.
+    """
+    around = sum(ring.length for ring in rings)
+    width = 2 * outline.size / around
+    if width < around / THINNEST:
+        raise NotABar("no metal", outline.inside_point)
+    if len(rings) == 1 and around**2 / (4 * outline.size) < (SLENDER + 1) ** 2 / SLENDER:
+        raise NotABar("not slender", outline.inside_point)
+    return width
+
+
 def _enclosed(ring: Curve) -> float:
     x, y = (ring.points - ring.points[0]).T
-    return abs(float(x @ np.roll(y, -1) - y @ np.roll(x, -1))) / 2
+    return abs(float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum())) / 2
 
 
 def _spans(ring: Curve) -> tuple[float, float]:

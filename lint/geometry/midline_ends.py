@@ -17,6 +17,13 @@ Floats = NDArray[np.float64]
 # axis away than need be, larger would leave the fork in.
 END_SHAPE = 0.6
 
+# An end over this many times as wide as the bar one and a half widths before it is a ball or a flare.
+SWOLLEN = 1.3
+
+# The tightest bend that a bar's end is drawn on with, as bar width over radius: the inside of the eye then is half a
+# width. A tighter one is a measuring error of a short stretch.
+TIGHTEST = 1.0
+
 
 def trimmed(points: Floats, way: Way) -> Way | None:
     """The way without the chords that belong to its ends' shapes; None where nothing would be left."""
@@ -24,20 +31,19 @@ def trimmed(points: Floats, way: Way) -> Way | None:
         return way
     one, other = points[way.left], points[way.right]
     middles, halves = (one + other) / 2, np.hypot(*(one - other).T) / 2
-    first = _end_chords(middles, halves)
-    last = len(halves) - _end_chords(middles[::-1], halves[::-1])
+    first = _end_chords(middles, halves, points[way.tips[0]])
+    last = len(halves) - _end_chords(middles[::-1], halves[::-1], points[way.tips[1]])
     if last - first < 3:
         return None
-    return Way(left=way.left[first:last], right=way.right[first:last], closed=False)
+    return replace(way, left=way.left[first:last], right=way.right[first:last])
 
 
-def _end_chords(middles: Floats, halves: Floats) -> int:
-    """How many chords from the first on belong to the end's shape."""
-    along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(middles, axis=0).T))])
-    away = np.hypot(*(middles - middles[0]).T) + halves[0]
+def _end_chords(middles: Floats, halves: Floats, tip: Floats) -> int:
+    """How many chords from the first on belong to the shape of the end at `tip`."""
+    away = np.hypot(*(middles - tip).T)
+    along = away[0] + np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(middles, axis=0).T))])
     shaped = (halves > END_SHAPE * away) & (along < 2.5 * halves)
-    shaped[0] = True
-    return int(np.flatnonzero(shaped)[-1]) + 1
+    return int(np.flatnonzero(shaped)[-1]) + 1 if shaped.any() else 0
 
 
 def ended(rows: Rows, width: float) -> Rows:
@@ -80,7 +86,7 @@ def _drawn_out(rows: Rows, width: float) -> Rows:
     steps = max(int(np.ceil(out / width * CHORDS_A_WIDTH)), 1)
     share = np.arange(1, steps + 1) / steps
     more = _on_arc(rows.middle[-1], heading, bend, share * out)
-    more[-1] = ring.at(hit)
+    more[-1] = ring.at(np.array([hit]))[0]
     onward, right = float(np.sign(stretch)), float(rows.right[-1])
     beyond = abs(start + stretch - hit)  # from the end's middle on to the right foot, on the same ring
     return replace(
@@ -100,10 +106,16 @@ def _round_the_end(rows: Rows) -> float:
 
 
 def _leaving(rows: Rows, width: float) -> tuple[Floats, float]:
-    """Unit tangent at the last row and the curvature (1/mm, signed) with which the centreline gets there."""
+    """Unit tangent at the last row and the curvature (1/mm, signed) with which the centreline gets there.
+
+    An end that swells (a ball, a fishtail) is straight: its axis has no bend that could be measured.
+    """
     along = rows.along
     whole = float(along[-1])
-    reach = min(width, whole / 2.5)
+    last = float(rows.widths[-1])
+    before = float(np.interp(whole - 1.5 * last, along, rows.widths))
+    swollen = last > SWOLLEN * before
+    reach = min(max(width, last if swollen else 0.0), whole / 2.5)
 
     def at(back: float) -> Floats:
         return np.array([np.interp(whole - back, along, rows.middle[:, axis]) for axis in (0, 1)])
@@ -111,7 +123,7 @@ def _leaving(rows: Rows, width: float) -> tuple[Floats, float]:
     near, mid, far = at(0.0), at(reach / 2), at(reach)
     late, early = near - mid, mid - far
     turn = float(np.arctan2(early[0] * late[1] - early[1] * late[0], (early * late).sum()))
-    bend = float(np.clip(turn / (reach / 2), -2 / width, 2 / width))
+    bend = 0.0 if swollen else float(np.clip(turn / (reach / 2), -TIGHTEST / width, TIGHTEST / width))
     angle = float(np.arctan2(late[1], late[0])) + bend * reach / 4
     return np.array([np.cos(angle), np.sin(angle)]), bend
 

@@ -7,9 +7,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from lint.geometry.curve import Curve
 from lint.geometry.medial_way import Way
-from lint.geometry.medial_web import EdgePoints
+from lint.geometry.medial_web import EdgePoints, Ring
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -19,8 +18,19 @@ Flags = NDArray[np.bool_]
 # a width long are 0.07 % short. More would cost time and follow the edge's own unsteadiness.
 CHORDS_A_WIDTH = 8
 
-# A side whose run along the bar is under this share of its length (cosine of 70 degrees) is no side but an end.
-STEEPEST = 0.35
+# Where the edge before and after what hangs off beside the way differs by more than this (degrees), the bar turns a
+# corner there; by less, it is a burr on a bar that goes on.
+EDGE_TURNS = 30.0
+
+# The most rows on one bar: 2,000 bar widths of length at eight a width. Beyond it the steps grow.
+MOST_ROWS = 16_384
+
+# A side whose run along the bar is under this share of its length (cosine of 53 degrees) is no side but an end. At a
+# mitred corner it is 0.71.
+STEEPEST = 0.6
+
+# Where one side runs along the bar and the other so much less (cosines), the other is the cut of an end sawn askew.
+ASKEW = 0.2
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -29,8 +39,8 @@ class Rows:
     of the left and right side (arc length, mm, running on past a ring's start), and whether the row marks a
     corner of the edge. `closed` rows run round."""
 
-    left_ring: Curve
-    right_ring: Curve
+    left_ring: Ring
+    right_ring: Ring
     middle: Floats
     left: Floats
     right: Floats
@@ -57,14 +67,14 @@ class Rows:
         )
 
 
-def rows_of(rings: tuple[Curve, ...], edge: EdgePoints, way: Way) -> Rows | None:
+def rows_of(rings: tuple[Ring, ...], edge: EdgePoints, way: Way) -> Rows | None:
     """The rows that a way crosses; corners and burrs beside it are swept by a fan of chords, so that a sharp
     corner's centreline is mitred. None where one side of the way does not keep to one ring."""
     rings_met = {int(r) for r in edge.ring[way.left]}, {int(r) for r in edge.ring[way.right]}
     if any(len(met) > 1 for met in rings_met):
         return None
     left, right = _swept(edge, way)
-    keeps = edge.corner[left] & _fresh(left) | edge.corner[right] & _fresh(right)
+    keeps = (edge.corner[left] & _fresh(left)) | (edge.corner[right] & _fresh(right))
     left_ring, right_ring = rings[rings_met[0].pop()], rings[rings_met[1].pop()]
     return Rows(
         left_ring=left_ring,
@@ -93,6 +103,7 @@ def _swept(edge: EdgePoints, way: Way) -> tuple[Ints, Ints]:
         first, size = _ring_of(edge, int(side[0]))
         taken = side[gate] - first + onward * np.minimum(ordinal, count[gate])
         index = first + np.mod(taken, size)
+        index = np.where(ordinal == 0, side[gate], index)
         swept.append(index if way.closed else np.append(index, side[-1]))
     return swept[0], swept[1]
 
@@ -103,12 +114,27 @@ def _ring_of(edge: EdgePoints, point: int) -> tuple[int, int]:
 
 
 def _steps_along(edge: EdgePoints, side: Ints, closed: bool) -> tuple[int, Ints]:
-    """Whether the side runs with its ring (1) or against it (-1), and the edge points between neighbours."""
+    """Whether the side runs with its ring (1) or against it (-1), and how many edge points on each step goes.
+
+    What hangs off beside a straight bar (a burr, half a collar) is stepped over in one; only where the edge itself
+    turns, at a corner, does the side go from point to point.
+    """
     before, after = (side, np.roll(side, -1)) if closed else (side[:-1], side[1:])
     with_ring = int((edge.after[before] == after).sum()) - int((edge.after[after] == before).sum())
     onward = 1 if with_ring >= 0 else -1
-    size = _ring_of(edge, int(side[0]))[1]
-    return onward, np.mod(onward * (after - before), size)
+    first, size = _ring_of(edge, int(side[0]))
+    count = np.mod(onward * (after - before), size)
+    for gap in np.flatnonzero(count > 1):
+        a, b = int(before[gap]), int(after[gap])
+        points = edge.points[[first + (a - first - onward) % size, a, b, first + (b - first + onward) % size]]
+        if _turn(points[1] - points[0], points[3] - points[2]) < EDGE_TURNS:
+            count[gap] = 1
+    return onward, count
+
+
+def _turn(one: Floats, other: Floats) -> float:
+    cross = float(one[0] * other[1] - one[1] * other[0])
+    return float(np.degrees(abs(np.arctan2(cross, float(one @ other)))))
 
 
 def _unwrapped(s: Floats, whole: float) -> Floats:
@@ -119,8 +145,9 @@ def evenly(rows: Rows, width: float) -> Rows:
     """Rows in equal steps along the bar (`CHORDS_A_WIDTH` for each `width` mm), those at corners kept."""
     along = rows.along
     whole = float(along[-1])
+    rows = replace(rows, corner=rows.corner & _bends(rows, width))
     step = width / CHORDS_A_WIDTH
-    count = max(int(np.ceil(whole / step)), 8)
+    count = int(min(max(np.ceil(whole / step), 8), MOST_ROWS))
     even = np.linspace(0.0, whole, count + 1)[: count if rows.closed else count + 1]
     kept = along[: len(rows.corner)][rows.corner]
     if len(kept):
@@ -131,12 +158,23 @@ def evenly(rows: Rows, width: float) -> Rows:
     return _at(rows, along, where, np.isin(where, kept))
 
 
+def _bends(rows: Rows, width: float) -> Flags:
+    """Whether the bar turns a corner at each row, and not only its edge: by the chords over 3/4 of a width."""
+    along = rows.along
+    own, middle = along[: len(rows.middle)], _run_on(rows)[0]
+
+    def at(s: Floats) -> Floats:
+        s = np.mod(s, along[-1]) if rows.closed else s
+        return np.column_stack([np.interp(s, along, middle[:, axis]) for axis in (0, 1)])
+
+    one, other = rows.middle - at(own - 0.75 * width), at(own + 0.75 * width) - rows.middle
+    cross = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
+    bends: Flags = np.abs(np.degrees(np.arctan2(cross, (one * other).sum(axis=1)))) > EDGE_TURNS
+    return bends
+
+
 def _at(rows: Rows, along: Floats, where: Floats, corner: Flags) -> Rows:
-    middle, left, right = rows.middle, rows.left, rows.right
-    if rows.closed:
-        middle = np.concatenate([middle, middle[:1]])
-        left = np.append(left, left[0] + _lap(left, rows.left_ring.length))
-        right = np.append(right, right[0] + _lap(right, rows.right_ring.length))
+    middle, left, right = _run_on(rows)
     placed = np.column_stack([np.interp(where, along, middle[:, axis]) for axis in (0, 1)])
     return replace(
         rows,
@@ -147,17 +185,40 @@ def _at(rows: Rows, along: Floats, where: Floats, corner: Flags) -> Rows:
     )
 
 
+def _run_on(rows: Rows) -> tuple[Floats, Floats, Floats]:
+    """Middles and feet; of closed rows with the first once more at the end, its feet a lap on."""
+    if not rows.closed:
+        return rows.middle, rows.left, rows.right
+    left = np.append(rows.left, rows.left[0] + _lap(rows.left, rows.left_ring.length))
+    right = np.append(rows.right, rows.right[0] + _lap(rows.right, rows.right_ring.length))
+    return np.concatenate([rows.middle, rows.middle[:1]]), left, right
+
+
 def _lap(s: Floats, whole: float) -> float:
     return whole if s[-1] >= s[0] else -whole
 
 
+def _from_row(rows: Rows, first: int) -> Rows:
+    """Closed rows begun at another row."""
+    _, left, right = _run_on(rows)
+    behind = slice(0, first)
+    return replace(
+        rows,
+        middle=np.roll(rows.middle, -first, axis=0),
+        left=np.concatenate([rows.left[first:], rows.left[behind] + left[-1] - left[0]]),
+        right=np.concatenate([rows.right[first:], rows.right[behind] + right[-1] - right[0]]),
+        corner=np.roll(rows.corner, -first),
+    )
+
+
 def headings(rows: Rows, width: float) -> Floats:
-    """Unit tangents of the centreline at each row, over half a width of it: (n, 2)."""
+    """Unit tangents of the centreline at each row, over half a width of it, and more where it
+    is wider (where the sides spread, a heading out by a little moves the middle by more): (n, 2)."""
     along = rows.along
     whole = float(along[-1])
     own = along[: len(rows.middle)]
     run = np.concatenate([rows.middle, rows.middle[:1]]) if rows.closed else rows.middle
-    reach = min(width / 4, whole / 4)
+    reach = np.minimum(np.maximum(width / 4, rows.widths / 3), whole / 4)
 
     def at(s: Floats) -> Floats:
         s = np.mod(s, whole) if rows.closed else np.clip(s, 0.0, whole)
@@ -175,26 +236,61 @@ def headings(rows: Rows, width: float) -> Floats:
 def squared(rows: Rows, width: float, *, ends_stay: bool = False) -> Rows:
     """The rows with each chord turned square to the centreline and its middle moved onto the chord's.
 
-    A chord that cannot be squared within a bar's width (beside a sharp corner) stays as it is; with `ends_stay`
-    so do the first and the last.
+    A chord that cannot be squared within a bar's width (the sides step outwards there) is laid between its
+    neighbours, and dropped at an end; rows at a corner stay, with `ends_stay` so do the first and the last.
     """
     for _ in range(2):
         heading = headings(rows, width)
-        left, left_off = _foot(rows.left_ring, rows.left, rows.middle, heading, width)
-        right, right_off = _foot(rows.right_ring, rows.right, rows.middle, heading, width)
+        left, left_slope = _foot(rows.left_ring, rows.left, rows.middle, heading, width)
+        right, right_slope = _foot(rows.right_ring, rows.right, rows.middle, heading, width)
         one, other = rows.left_ring.at(left), rows.right_ring.at(right)
         middle = (one + other) / 2
         moved = np.hypot(*(middle - rows.middle).T)
-        sound = (np.maximum(left_off, right_off) < 0.01 * width) & (moved < width / 4) & _apart(one, other, heading)
+        sound = (np.abs(left_slope - right_slope) < ASKEW) & _apart(one, other, heading)
+        sound &= moved < np.maximum(width, rows.widths) / 6.5
+        kept = rows.corner.copy()
         if ends_stay and not rows.closed:
-            sound[[0, -1]] = False
+            kept[[0, -1]] = True
+        sound &= ~kept
         rows = replace(
             rows,
             middle=np.where(sound[:, None], middle, rows.middle),
             left=np.where(sound, left, rows.left),
             right=np.where(sound, right, rows.right),
         )
+        rows = _bridged(rows, sound | kept | _round_a_bend(sound | kept, heading))
     return rows
+
+
+def _round_a_bend(sound: Flags, heading: Floats) -> Flags:
+    """Rows that are not sound, but lie where the bar bends: a line laid between their neighbours would cut it off."""
+    firm = np.flatnonzero(sound)
+    if len(firm) < 2:
+        return ~sound
+    own = np.arange(len(sound))
+    after = np.searchsorted(firm, own)
+    one, other = heading[firm[after - 1]], heading[firm[after % len(firm)]]
+    bends: Flags = (one * other).sum(axis=1) < np.cos(np.radians(EDGE_TURNS))
+    return bends & ~sound
+
+
+def _bridged(rows: Rows, sound: Flags) -> Rows:
+    """Rows that are not sound laid evenly between those that are; at an open end they are dropped."""
+    firm = np.flatnonzero(sound)
+    if len(firm) < 4 or len(firm) == len(sound):
+        return rows
+    own = np.arange(len(sound)) if rows.closed else np.arange(firm[0], firm[-1] + 1)
+    if rows.closed:
+        rows, firm = _from_row(rows, int(firm[0])), np.append(firm - firm[0], len(sound))
+    along = rows.along
+    middle, left, right = _run_on(rows)
+    return replace(
+        rows,
+        middle=np.column_stack([np.interp(along[own], along[firm], middle[firm, axis]) for axis in (0, 1)]),
+        left=np.interp(along[own], along[firm], left[firm]),
+        right=np.interp(along[own], along[firm], right[firm]),
+        corner=rows.corner[own],
+    )
 
 
 def _apart(one: Floats, other: Floats, heading: Floats) -> Flags:
@@ -205,9 +301,9 @@ def _apart(one: Floats, other: Floats, heading: Floats) -> Flags:
     return same
 
 
-def _foot(ring: Curve, start: Floats, middle: Floats, heading: Floats, width: float) -> tuple[Floats, Floats]:
-    """Where the line through `middle` square to `heading` meets the ring near `start`: arc lengths, and how far
-    (mm along the heading) the last step left it off. Secant steps of a quarter width at most."""
+def _foot(ring: Ring, start: Floats, middle: Floats, heading: Floats, width: float) -> tuple[Floats, Floats]:
+    """Where the line through `middle` square to `heading` meets the ring near `start`: arc lengths, and how the ring
+    runs there (cosine against the heading; NaN where no foot is found). Steps of a quarter width at most."""
     s, small = start, width / 50
     onward = 1.0 if start[-1] >= start[0] else -1.0
     for _ in range(4):
@@ -218,5 +314,5 @@ def _foot(ring: Curve, start: Floats, middle: Floats, heading: Floats, width: fl
         slope = np.where(across, STEEPEST * onward, slope)
         s = s - np.clip(off / slope, -width / 4, width / 4)
     off = np.abs(((ring.at(s) - middle) * heading).sum(axis=1))
-    strayed = across | (np.abs(s - start) > 1.5 * width)
-    return s, np.where(strayed, np.inf, off)
+    strayed = across | (np.abs(s - start) > 1.5 * width) | (off > 0.01 * width)
+    return s, np.where(strayed, np.nan, np.abs(slope))

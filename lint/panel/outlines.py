@@ -120,10 +120,10 @@ def _is_inside(inner: Area, outer: Area) -> bool:
 
 
 def _turn_about(shapes: Sequence[Area]) -> Area:
-    metal = shapes[-1] if len(shapes) % 2 else None
-    for shape in reversed(shapes[: len(shapes) - len(shapes) % 2]):
-        metal = shape if metal is None else shape.less(metal)
-    return metal if metal is not None else shapes[0]
+    metal = shapes[-1]
+    for shape in reversed(shapes[:-1]):
+        metal = shape.less(metal)
+    return metal
 
 
 def frame_rings(shapes: Sequence[Area]) -> tuple[Area, Curve, Curve | None]:
