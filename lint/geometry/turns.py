@@ -97,12 +97,14 @@ def _beside(bars: _Bars, near: NearRecords, reach: float) -> list[int]:
     arc = np.abs(near.foot_station - bars.chunks.station[near.point])
     whole = np.array([line.length if line.closed else np.inf for line in bars.lines])[bars.owner[near.point]]
     arc = np.minimum(arc, whole - arc)
-    gap = near.distance - bars.half[near.point] - bars.half[near.segment]
-    kept = np.flatnonzero((arc >= CAME_BACK * near.distance) & (gap < reach) & (near.segment > near.point))
+    width = bars.half[near.point] + bars.half[near.segment]
+    gap = near.distance - width
+    kept = np.flatnonzero((arc >= CAME_BACK * np.maximum(near.distance, width)) & (gap < reach))
     if not len(kept):
         return []
-    kept = kept[np.argsort(bars.chunks.station[near.point[kept]], kind="stable")]
-    apart = np.flatnonzero(np.diff(bars.chunks.station[near.point[kept]]) > JOINED) + 1
+    first = np.minimum(near.foot_station, bars.chunks.station[near.point])
+    kept = kept[np.argsort(first[kept], kind="stable")]
+    apart = np.flatnonzero(np.diff(first[kept]) > JOINED) + 1
     return [int(run[np.argmin(gap[run])]) for run in np.split(kept, apart)]
 
 
@@ -110,10 +112,9 @@ def _measured(bars: _Bars, near: NearRecords, row: int) -> CameBack:
     """The place measured on the two stretches of bar as they are."""
     index = int(bars.owner[near.point[row]])
     begin = bars.chunks.station[bars.start[index]]
-    s = float(bars.chunks.station[near.point[row]] - begin)
-    t = float(near.foot_station[row] - begin)
+    s, t = sorted((float(bars.chunks.station[near.point[row]] - begin), float(near.foot_station[row] - begin)))
     line, width = bars.lines[index], bars.widths[index]
-    reach = min(2 * float(np.max(width)), 0.4 * (t - s))
+    reach = min(2 * float(np.max(width)), 0.3 * (t - s))  # well short of one another
     ours, theirs = (_stretch(line, width, at, reach) for at in (s, t))
     gap = ours.distance(theirs)
     shared = ours.overlap(theirs) if gap == 0.0 else None

@@ -6,10 +6,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from math import hypot
 
+import numpy as np
+
 from lint.geometry.approach import beside, meeting
 from lint.geometry.area import Area, disc
 from lint.panel.parts import FRAME, Bar, Contact, Fastener, Frame, Origin, Point
 from lint.sheet.sheet import Sheet
+
+BESIDE = 0.5  # mm either side along a bar, for its direction there
 
 Held = tuple[tuple[Fastener, ...], tuple[Contact, ...]]
 
@@ -173,7 +177,8 @@ def _left_out(mark: FastenerMark, bar: Bar) -> float:
     if bar.width is None or bar.unread:
         return 0.0
     s, _ = bar.line.nearest(mark.at)
-    middle, way = bar.line.at(s), bar.line.tangent(s)
-    half = bar.width / 2
-    faces = [(float(middle[0] + k * half * -way[1]), float(middle[1] + k * half * way[0])) for k in (-1, 1)]
-    return max(mark.area.distance(disc(x, y, 0.01)) for x, y in faces)
+    before, middle, after = bar.line.at(np.clip([s - BESIDE, s, s + BESIDE], 0.0, bar.line.length))
+    along = after - before
+    across = np.array([-along[1], along[0]]) / np.hypot(*along) * bar.width / 2
+    faces = [(float(x), float(y)) for x, y in (middle - across, middle + across)]
+    return max(0.0 if mark.area.holds(face) else mark.area.distance(disc(*face, 0.01)) for face in faces)
