@@ -238,7 +238,8 @@ class Opening:
 class Dimension:
     """A stated length and the one drawn between its two ends, mm. `of` is "width", "height", "inside width",
     "inside height", a scroll's id, or "" for a free length. `stated` is None where the words are no length
-    (`trouble` says so); `between` are its two ends; `spans` is everything that lies between them, `of` first."""
+    (`trouble` says so); `between` are its two ends; `spans` is everything that lies between them, `of` first;
+    `linear` is False for a radius or a diameter. Where `of` says what is measured, `drawn` is that part's own size."""
 
     origin: Origin
     text: str
@@ -248,6 +249,7 @@ class Dimension:
     of: str
     trouble: str = ""
     spans: tuple[str, ...] = ()
+    linear: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

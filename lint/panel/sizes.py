@@ -52,11 +52,12 @@ def _dimension(span: Span, placing: Placing, axes: Floats, sides: list[_Sides], 
         origin=span.origin,
         text=span.text,
         stated=span.stated,
-        drawn=math.dist(a, b),
+        drawn=found[0].high - found[0].low if found else math.dist(a, b),
         between=(a, b),
         of=found[0].of if found else "",
         trouble=span.trouble,
         spans=tuple(side.of for side in found),
+        linear=span.linear,
     )
 
 

@@ -20,13 +20,12 @@ Mend:
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from lint.panel.panel import Panel
 from lint.panel.parts import Unread
 from lint.result import Kind, Place, Result, Sign, Spot
 from lint.rules._places import counted, source
 from lint.rules._rule import rule, worst
+from lint.rules._strays import strays
 from lint.sheet.sheet import Sheet
 
 _MOST_NAMES = 8
@@ -35,7 +34,8 @@ _MOST_NAMES = 8
 @rule("layers")
 def layers(panel: Panel, sheet: Sheet) -> Result:
     """List what was not read."""
-    places = (*(_unread(unread, panel) for unread in panel.unread), *_strays(panel))
+    odd = strays("layers", panel, "")
+    places = (*(_unread(unread, panel) for unread in panel.unread), *(finding.place for finding in odd))
     left_out = panel.counts["unread"]
     kind = Kind.FAIL if panel.blank else worst(places)
     return Result(
@@ -92,12 +92,3 @@ def _unread(unread: Unread, panel: Panel) -> Place:
     x, y = unread.at or panel.origin
     sign = Sign.FACT if unread.hidden else Sign.LOOK
     return Place(x=x, y=y, note=note, sign=sign, source=source(unread.first), traces=(Spot(x=x, y=y),))
-
-
-def _strays(panel: Panel) -> Iterator[Place]:
-    for stray in panel.strays:
-        if stray.rule == "layers":
-            x, y = stray.at
-            yield Place(
-                x=x, y=y, note=stray.sentence, sign=Sign.LOOK, source=source(stray.origin), traces=(Spot(x=x, y=y),)
-            )

@@ -77,7 +77,7 @@ def _message(panel: Panel, off: tuple[ScaleSource, ...]) -> str:
             "The page is in pixels, read as 96 to the inch, and nothing on the drawing states a length to hold it to."
         )
     others = [_said(other) for other in panel.scale.sources[1:]]
-    more = f", and {' and '.join(others)} agree{'s' if len(others) == 1 else ''}" if others else ""
+    more = f", borne out by {' and '.join(others)}" if others else ""
     return _sentence(f"{_said(held)} gives {panel.scale.mm_per_unit:.5g} mm to the page unit{more}")
 
 

@@ -1,0 +1,25 @@
+"""What the rules of the corners share."""
+
+from __future__ import annotations
+
+from lint.panel.panel import Panel
+from lint.panel.parts import Corner
+from lint.result import Result, Source
+from lint.rules._places import source
+from lint.rules._rule import not_applicable
+
+
+def without_corners(rule_id: str, panel: Panel) -> Result | None:
+    """Why a rule about corners is not judged, or None."""
+    if panel.frame is None:
+        return not_applicable(rule_id, "the drawing has no frame", because="frame")
+    if len(panel.frame.corners) != 4:
+        return not_applicable(rule_id, "the frame has no four corners to judge", because="frame")
+    return None
+
+
+def corner_source(panel: Panel, corner: Corner) -> Source:
+    """Where the bar at a corner was drawn: the member whose line is nearest."""
+    members = panel.frame.members if panel.frame else ()
+    nearest = min(members, key=lambda bar: bar.line.nearest(corner.at)[1], default=None)
+    return source(nearest.origin) if nearest else Source()
