@@ -7,7 +7,6 @@ import re
 import stat
 import tomllib
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from typing import Any
 
 from lint.errors import BadSheet
@@ -16,7 +15,8 @@ from lint.sheet.keys import APART, KEYS, RULE_IDS, SECTIONS, TABLES
 from lint.sheet.lines import Lines
 from lint.sheet.values import every, one_of, text
 
-LARGEST = 256 * 1024  # bytes; the default sheet is a twentieth of it
+LARGEST = 128 * 1024  # bytes; the default sheet is an eighth of it
+LONGEST_LINE = 2000  # characters; tomllib takes time by the square of a dotted key's length
 _MOST_PROBLEMS = 100
 
 
@@ -50,7 +50,10 @@ def read_file(path: str) -> bytes:
 def parse_toml(data: bytes, path: str) -> dict[str, Any]:
     """The file as TOML has it. BadSheet with the line where it is no TOML."""
     try:
-        return tomllib.loads(data.decode("utf-8-sig"))
+        words = data.decode("utf-8-sig")
+        if long := next((n for n, line in enumerate(words.splitlines(), 1) if len(line) > LONGEST_LINE), None):
+            raise BadSheet((f"{path}:{long}: the line has more than {LONGEST_LINE:,} characters; break it up.",))
+        return tomllib.loads(words)
     except UnicodeDecodeError as trouble:
         raise BadSheet((f"{path}: is not written in UTF-8 (byte {trouble.start}); save it as UTF-8.",)) from trouble
     except RecursionError as trouble:
@@ -73,7 +76,7 @@ def read_sheet(data: bytes, path: str, units: str | None = None) -> Stated:
     """
     taking = _Taking(path=path, lines=Lines(data.decode("utf-8-sig", "replace")), tree=parse_toml(data, path))
     based_on = taking.based_on()
-    own = taking.one("units", taking.tree.get("units"), "mm") if "units" in taking.tree else None
+    own = taking.one("units", taking.tree["units"], "mm") if "units" in taking.tree else None
     taking.values_in(own or units or "mm")
     taking.sources_in()
     waive = taking.waivers()
@@ -124,7 +127,7 @@ class _Taking:
         found: list[tuple[str, object]] = []
         for head, value in self.tree.items():
             name = head.replace("-", "_")
-            if name in APART:
+            if name in APART or (name == "units" and value not in ("mm", "in")):  # which was said already
                 continue
             if name in TABLES or name in SECTIONS:
                 found += self.section(name, value)
@@ -149,6 +152,8 @@ class _Taking:
 
     def no_such(self, key: str) -> str:
         """What to say of an unknown key: the nearest known one, or what the section has."""
+        from difflib import get_close_matches  # only for a sheet that is wrong
+
         known = [*KEYS, *TABLES, *APART]
         section, _, name = key.rpartition(".")
         if not section and key not in SECTIONS and isinstance(self.tree.get(key), dict):

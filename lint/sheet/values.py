@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 import unicodedata
 from collections.abc import Callable, Iterable
@@ -50,7 +49,7 @@ def number(value: object, units: str) -> float:
     """A finite number that is not negative: a ratio, degrees, bar widths."""
     if not isinstance(value, int | float) or isinstance(value, bool):
         raise ValueError(f"{_found(value)} is not a number (expected like 1.5).")
-    if not math.isfinite(value) or not 0 <= value < 1e9:
+    if not 0 <= value < 1e9:  # nan is not, either
         raise ValueError(f"{_found(value)} is out of range (expected 0 or more).")
     return float(value)
 
@@ -98,9 +97,13 @@ def one_of(*words: str) -> Reader:
     """One of these words."""
 
     def read(value: object, units: str) -> object:
-        if value not in words:
-            raise ValueError(f"{_found(value)} is not known here (expected one of: {', '.join(words)}).")
-        return value
+        if value in words:
+            return value
+        from difflib import get_close_matches  # only for a sheet that is wrong
+
+        near = get_close_matches(value, words, 1, 0.6) if isinstance(value, str) and len(value) < 100 else []
+        hint = f"; did you mean {near[0]}?" if near else ""
+        raise ValueError(f"{_found(value)} is not known here (expected one of: {', '.join(words)}{hint}).")
 
     return read
 

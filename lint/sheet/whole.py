@@ -32,6 +32,7 @@ def whole(files: Sequence[Stated], path: str | None) -> Sheet:
         origins |= dict.fromkeys(file.values, file.path)
     _refuse_missing(values, files[-1].path)
     _refuse_senseless(values, origins)
+    warnings = _warnings(values, files)
     layers = {name: role for name, role in _table(values, "layers").items() if not COLOUR.fullmatch(name)}
     colours = {six(name): role for name, role in _table(values, "layers").items() if COLOUR.fullmatch(name)}
     sheet = dict(
@@ -43,7 +44,7 @@ def whole(files: Sequence[Stated], path: str | None) -> Sheet:
         waive=tuple(waiver for file in files for waiver in file.waive),
         origins=origins,
         sources=_sources(files, origins),
-        warnings=_warnings(values, files),
+        warnings=warnings,
     )
     return Sheet(digest=_digest(sheet), **sheet)
 
