@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -19,6 +20,7 @@ _NEXT = re.compile(rf"{_GAP}({_NUMBER})")
 _ARC = re.compile(
     rf"{_GAP}({_NUMBER}){_GAP}({_NUMBER}){_GAP}({_NUMBER}){_GAP}([01]){_GAP}([01]){_GAP}({_NUMBER}){_GAP}({_NUMBER})"
 )
+MOST_SEGMENTS = 500_000  # in one path; an arc counts as the eight pieces it may become
 COUNT = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "S": 4, "Q": 4, "T": 2, "A": 7, "Z": 0}
 
 
@@ -33,12 +35,17 @@ class Fault:
 Command = tuple[str, list[float]]
 
 
+class TooMany(ValueError):
+    """More segments than any drawing needs."""
+
+
 def commands(data: str) -> tuple[list[Command], Fault | None]:
     """The commands of `data` with all complete sets of numbers before the first error, and the error.
 
-    Raises BadNumber for a number that is too long, too large or not finite.
+    Raises BadNumber for a number that is too long, too large or not finite, TooMany over 500,000 segments.
     """
     found: list[Command] = []
+    segments = 0
     at, end = 0, len(data.rstrip(" \t\r\n\f"))
     while at < end:
         step = _COMMAND.match(data, at)
@@ -49,6 +56,9 @@ def commands(data: str) -> tuple[list[Command], Fault | None]:
             return found, Fault(step.start(1), "M or m, for a path begins with a move")
         numbers, fault = _numbers(letter, args, step.start(2))
         found.append((letter, numbers))
+        segments += len(numbers) // (COUNT[letter.upper()] or 1) * (8 if letter in "Aa" else 1)
+        if segments > MOST_SEGMENTS:
+            raise TooMany
         if fault:
             return found, fault
         at = step.end()
@@ -64,6 +74,8 @@ def _numbers(letter: str, args: str, start: int) -> tuple[list[float], Fault | N
     if each == 0:
         blank = not args.strip(" \t\r\n\f")
         return [], None if blank else Fault(_after_blanks(args, 0) + start, "a command letter")
+    if len(args) > 2 * each * MOST_SEGMENTS:  # so many characters may be too many numbers to hold in memory
+        _count(args, each * MOST_SEGMENTS)
     if each == 7:
         numbers, at = _arcs(args)
     elif _LIST.fullmatch(args):
@@ -75,6 +87,11 @@ def _numbers(letter: str, args: str, start: int) -> tuple[list[float], Fault | N
         what = "a number" if over or not numbers else "a number or a command letter"
         return numbers[: len(numbers) - over], Fault(start + at, what)
     return numbers, None
+
+
+def _count(args: str, most: int) -> None:
+    if sum(1 for _ in itertools.islice(_FIGURE.finditer(args), most + 1)) > most:
+        raise TooMany
 
 
 def _checked(texts: list[str]) -> list[float]:

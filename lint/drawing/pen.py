@@ -121,10 +121,9 @@ class Pen:
 def chain(flat: list[float], closed: bool) -> Chain:
     """A chain of the pieces in `flat`, eight numbers each; closed too where its ends are one point."""
     cubics = np.array(flat, dtype=np.float64).reshape(-1, 4, 2)
-    if not closed:
-        first, last = cubics[0, 0], cubics[-1, 3]
+    if not closed and len(cubics) > 1:
         reach = float(np.ptp(cubics.reshape(-1, 2), axis=0).max())
-        if len(cubics) > 1 and float(np.abs(first - last).max()) <= CLOSE * reach:
-            cubics[-1, 3] = first
+        if abs(flat[0] - flat[-2]) <= CLOSE * reach and abs(flat[1] - flat[-1]) <= CLOSE * reach:
+            cubics[-1, 3] = cubics[0, 0]
             closed = True
     return Chain(cubics, closed)

@@ -8,6 +8,7 @@ from lxml import etree
 from lint.drawing import text
 from lint.drawing.drawn import Aside, Drawn, Naming, Page, Words
 from lint.drawing.motions import as_array, flattens
+from lint.drawing.pathdata import MOST_SEGMENTS, TooMany
 from lint.drawing.shapes import Shape, shape
 from lint.drawing.style import Painter
 from lint.drawing.survey import link
@@ -16,7 +17,6 @@ from lint.drawing.walk import TEXTS, Met, Stand, Walk, naming_shown, refused
 from lint.errors import UnreadableDrawing
 from lint.geometry.chain import Chain
 
-MOST_SEGMENTS = 500_000
 FARTHEST = 1e6  # mm on paper, after all transforms
 
 
@@ -28,6 +28,7 @@ class Resolve:
         self.reach = min(LARGEST_NUMBER, FARTHEST / page.mm_per_unit if page.mm_per_unit else LARGEST_NUMBER)
         self.painter = Painter(walk.survey.ids, walk.cascade)
         self.shapes: dict[etree._Element, Shape] = {}  # of cloned originals, in their own units
+        self.settings: dict[tuple[object, ...], text.Setting | None] = {}
         self.segments = 0
         self.drawn: list[Drawn] = []
         self.words: list[Words] = []
@@ -46,6 +47,8 @@ class Resolve:
                 self._take_shape(met)
         except BadNumber as trouble:
             raise refused(met.element, trouble) from trouble
+        except TooMany as trouble:
+            raise _too_many(met) from trouble
 
     def _take_shape(self, met: Met) -> None:
         stand = met.stand
@@ -86,11 +89,7 @@ class Resolve:
     def _count(self, found: Shape, met: Met) -> None:
         self.segments += sum(len(chain.cubics) for chain in found.chains)
         if self.segments > MOST_SEGMENTS:
-            raise UnreadableDrawing(
-                f"Line {line_of(met.element)}: the drawing has more than {MOST_SEGMENTS:,} path segments. "
-                "Keep only the grille in the file, or simplify its paths.",
-                line=line_of(met.element),
-            )
+            raise _too_many(met)
 
     def _bound(self, chains: tuple[Chain, ...], met: Met) -> None:
         for chain in chains:
@@ -104,12 +103,7 @@ class Resolve:
 
     def _take_text(self, met: Met) -> None:
         stand = met.stand
-        try:
-            set_ = text.words(
-                met.element, stand.style, self.walk.cascade, stand.matrix, stand.viewport, self._start_of_path
-            )
-        except RecursionError as trouble:
-            raise refused(met.element, BadNumber("spans too deep in one another")) from trouble
+        set_ = self._setting(met)
         paint = self.painter.paint(stand.style, stand.matrix, stand.viewport)
         if set_ is None:
             self._aside(met, "empty", "it has no words")
@@ -123,12 +117,21 @@ class Resolve:
                     above=stand.above,
                     line=_line(met),
                     text=set_.words,
-                    extent=set_.extent,
+                    extent=set_.extent(stand.matrix),
                     colour=paint.fill or paint.stroke,
                     layer=stand.layer,
                     clone_of=clone_of,
                 )
             )
+
+    def _setting(self, met: Met) -> text.Setting | None:
+        """The text set in its own units, once for all clones of it that inherit the same style."""
+        stand = met.stand
+        key = (met.element, stand.viewport, *stand.style.inherited.values())
+        if key not in self.settings:
+            words = text.words(met.element, stand.style, self.walk.cascade, stand.viewport, self._start_of_path)
+            self.settings[key] = words
+        return self.settings[key]
 
     def _start_of_path(self, element: etree._Element) -> tuple[float, float] | None:
         path = self.walk.survey.ids.get(link(element)[1:])
@@ -179,6 +182,15 @@ def _not_geometry(met: Met) -> tuple[str, str]:
         (flattens(stand.matrix), "broken", "its transform flattens it to a line or a point"),
     )
     return next(((why, detail) for holds, why, detail in outlook if holds), ("", ""))
+
+
+def _too_many(met: Met) -> UnreadableDrawing:
+    line = line_of(met.element)
+    return UnreadableDrawing(
+        f"Line {line}: the drawing has more than {MOST_SEGMENTS:,} path segments. "
+        "Keep only the grille in the file, or simplify its paths.",
+        line=line,
+    )
 
 
 def _has_relative_lengths(element: etree._Element) -> bool:

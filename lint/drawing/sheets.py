@@ -13,7 +13,7 @@ from lint.errors import UnreadableDrawing
 
 LONGEST = 1_000_000  # characters of all sheets together, pictures and fonts packed in them left out
 MOST_SELECTORS = 20_000
-MOST_STEPS = 3_000_000  # selector steps tried on elements; a real drawing needs some thousands
+MOST_STEPS = 1_000_000  # selector steps tried on elements; a real drawing needs some thousands
 DEEPEST = 40  # blocks in blocks
 
 Declaration = tuple[str, str, bool]  # property, text, important
@@ -139,8 +139,8 @@ class Sheets:
     def _fits(self, steps: tuple[Compound, ...], element: etree._Element) -> bool:
         """Backtracking over ancestors, kept to a budget for the whole drawing."""
         waiting = [(0, element)]
+        self.steps += 1
         while waiting:
-            self.steps += 1
             if self.steps > MOST_STEPS:
                 raise UnreadableDrawing(
                     "The style sheet in the drawing is too involved to follow. "
@@ -152,6 +152,7 @@ class Sheets:
             if index + 1 == len(steps):
                 return True
             waiting += [(index + 1, other) for other in _related(at, steps[index].combinator)]
+            self.steps += len(waiting)
         return False
 
 

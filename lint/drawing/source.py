@@ -19,6 +19,7 @@ LARGEST = 20 * MEGABYTE  # bytes, unpacked
 MOST_ELEMENTS = 100_000
 MOST_ATTRIBUTES = 1_000
 DEEPEST = 200
+MOST_MEMBERS = 100  # gzip members in one svgz; one is the rule
 SVG = "http://www.w3.org/2000/svg"
 
 # What people hand in by mistake, by its first bytes.
@@ -75,9 +76,12 @@ def parse(data: bytes) -> Source:
 def _unpacked(data: bytes) -> bytes:
     if data[:2] != b"\x1f\x8b":
         return _bounded(data)
-    parts, size, left = [], 0, data
+    parts: list[bytes] = []
+    size, left = 0, data
     try:
-        while left[:2] == b"\x1f\x8b":  # a gzip file may have several members, RFC 1952 section 2.2
+        while (
+            left[:2] == b"\x1f\x8b" and len(parts) < MOST_MEMBERS
+        ):  # a gzip file may have several members, RFC 1952 section 2.2
             unpacker = zlib.decompressobj(wbits=31)
             parts.append(unpacker.decompress(left, LARGEST + 1 - size))
             size += len(parts[-1])

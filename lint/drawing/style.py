@@ -14,10 +14,14 @@ from lint.drawing.drawn import Cap, Paint
 from lint.drawing.motions import Matrix, stretch
 from lint.drawing.properties import ATTRIBUTES, INHERITED, PARSERS, Value, value_of
 from lint.drawing.sheets import Declaration, Sheets, declarations
-from lint.drawing.values import PX
+from lint.drawing.values import PX, BadNumber
 
-# name : value ; where strings and brackets may hold semicolons; possessive, so that it walks once.
-_PLAIN = re.compile(r"""^[^"'()\\/@{}]*+$""")
+LONGEST = 100_000  # characters of one `style` attribute
+
+# name: value; where strings and brackets may hold semicolons. Possessive, so that each character is walked once.
+_DECLARATION = re.compile(
+    r"""[\s;]*+([-\w]++)\s*+:((?:[^;"'()\\/{}@\[\]]++|"[^"\\]*+"|'[^'\\]*+'|\([^()"'\\]*+\)|/(?!\*))*+)(?:;|$)[\s;]*+"""
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,15 +121,18 @@ def _size(value: tuple[float, str], above: float) -> float:
 
 @lru_cache(maxsize=4096)
 def inline_declarations(text: str) -> tuple[Declaration, ...]:
-    """The declarations of a `style` attribute."""
-    if not _PLAIN.match(text):
-        return declarations(text) if text.count("(") <= 500 else ()
-    found = []
-    for part in text.split(";"):
-        name, _, value = part.partition(":")
-        name = name.strip().lower()
+    """The declarations of a `style` attribute. Raises BadNumber where it is longer than any needs to be."""
+    if len(text) > LONGEST:
+        raise BadNumber(f"a style of {len(text):,} characters (at most {LONGEST:,} are read)")
+    found, at = [], 0
+    while at < len(text):
+        part = _DECLARATION.match(text, at)
+        if not part:  # comments, escapes, brackets in brackets, mistakes: by the book
+            return declarations(text) if text.count("(") <= 500 else ()
+        at = part.end()
+        name = part[1].lower()
         if name in PARSERS:
-            value, bang, word = value.partition("!")
+            value, bang, word = part[2].partition("!")
             if not bang or word.strip().lower() == "important":
                 found.append((name, value.strip(), bool(bang)))
     return tuple(found)

@@ -65,23 +65,26 @@ class _Setting:
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """The folded words and their extent on the page."""
+    """The folded words and the extents of their pieces, in the text's own units."""
 
     words: str
-    extent: Extent
+    boxes: tuple[Extent, ...]
+
+    def extent(self, matrix: Matrix) -> Extent:
+        """Left, top, right, bottom on the page."""
+        return _on_page(self.boxes, matrix)
 
 
 def words(
     element: etree._Element,
     style: Style,
     cascade: Cascade,
-    matrix: Matrix,
     viewport: tuple[float, float],
     on_path: Callable[[etree._Element], Point | None],
 ) -> Setting | None:
     """What a `<text>` says; pieces that are kerned apart are joined, lines are parted by a blank.
 
-    None where it says nothing. Extent in page units by `matrix`. Raises UnreadableDrawing over 10,000
+    None where it says nothing. Raises UnreadableDrawing over 10,000
     characters.
     """
     setting = _Setting(cascade, viewport, on_path)
@@ -92,7 +95,7 @@ def words(
     if not said:
         return None
     boxes = [chunk.extent() for chunk in setting.chunks if chunk.text.strip()] or [setting.chunks[0].extent()]
-    return Setting(said, _on_page(boxes, matrix))
+    return Setting(said, tuple(boxes))
 
 
 def _start_in_region(element: etree._Element, style: Style, setting: _Setting) -> None:
@@ -169,7 +172,7 @@ def _letters(text: str | None, style: Style, setting: _Setting) -> None:
     chunk.text += folded_here
 
 
-def _on_page(boxes: list[Extent], matrix: Matrix) -> Extent:
+def _on_page(boxes: tuple[Extent, ...], matrix: Matrix) -> Extent:
     a, b, c, d, e, f = matrix
     corners = [(x, y) for left, top, right, bottom in boxes for x in (left, right) for y in (top, bottom)]
     xs = [a * x + c * y + e for x, y in corners]

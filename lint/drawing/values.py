@@ -67,6 +67,9 @@ def length(text: str | None, *, of: float = 0.0, font_size: float = 16.0) -> flo
 
 
 _HEX = re.compile(r"^#([0-9a-fA-F]{3,8})$")
+_RGB = re.compile(
+    r"^rgb\(\s*+(\d{1,3}(?:\.\d{1,12})?%?)\s*+,\s*+(\d{1,3}(?:\.\d{1,12})?%?)\s*+,\s*+(\d{1,3}(?:\.\d{1,12})?%?)\s*+\)$"
+)
 _SHORT = {"black": "#000000", "white": "#ffffff", "red": "#ff0000", "blue": "#0000ff", "none": "none"}
 
 
@@ -81,6 +84,9 @@ def colour(text: str) -> str | None:
     found = _HEX.match(text)
     if found:
         return _from_hex(found[1])
+    found = _RGB.match(text)
+    if found:
+        return _from_rgb(found[1], found[2], found[3])
     return _by_name(text.partition(" icc-color")[0].strip())
 
 
@@ -90,6 +96,11 @@ def _from_hex(digits: str) -> str | None:
     if len(digits) == 8:
         return "none" if digits.endswith("00") else "#" + digits[:6]
     return "#" + digits if len(digits) == 6 else None
+
+
+def _from_rgb(*channels: str) -> str:
+    figures = (float(c[:-1]) * 2.55 if c.endswith("%") else float(c) for c in channels)
+    return "#" + "".join(f"{min(round(figure), 255):02x}" for figure in figures)
 
 
 def _by_name(text: str) -> str | None:
