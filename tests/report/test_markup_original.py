@@ -23,11 +23,11 @@ def judged() -> Verdict:
     return verdict()
 
 
-def _bare(svg: bytes) -> bytes:
+def _bare(svg: bytes) -> str:
     """The tree with its marks stripped, in canonical form (W3C C14N 2.0), white space and comments aside."""
     root = etree.fromstring(svg)
     strip_marks(root)
-    return etree.tostring(root, method="c14n2", strip_text=True)
+    return etree.canonicalize(etree.tostring(root), strip_text=True)
 
 
 def _without_group(marked: bytes) -> bytes:
@@ -58,13 +58,14 @@ def test_stripped_of_its_marks_the_tree_is_the_originals(judged: Verdict) -> Non
         drawing(ROOT, inner="<script>alert(1)\n</script><g onclick='x()'/>"),
         b'<svg xmlns="http://www.w3.org/2000/svg"/>',
         b'<svg width="10mm" height="10mm"><rect width="5" height="5"/></svg>',
-        b'<s:svg xmlns:s="http://www.w3.org/2000/svg" width="10mm" height="10mm"><s:rect width="5" height="5"/></s:svg>',
+        b'<s:svg xmlns:s="http://www.w3.org/2000/svg" width="9mm" height="9mm"><s:rect width="5" height="5"/></s:svg>',
         drawing().decode().replace("\n", "\r\n").encode(),
         b"\xef\xbb\xbf" + drawing(),
         drawing().decode().replace("UTF-8", "UTF-16").encode("utf-16"),
         drawing().decode().replace("UTF-8", "iso-8859-1").replace("lower", "l\xf6wer").encode("iso-8859-1"),
         gzip.compress(drawing()),
-        b'<!DOCTYPE svg [<!ENTITY w "340mm">]>' + drawing('width="&w;" height="300mm" viewBox="0 0 340 300"').split(b"?>")[1],
+        b'<!DOCTYPE svg [<!ENTITY w "340mm">]>'
+        + drawing('width="&w;" height="300mm" viewBox="0 0 340 300"').split(b"?>")[1],
     ],
 )
 def test_marking_up_a_marked_up_file_gives_the_same_bytes(svg: bytes, judged: Verdict) -> None:
@@ -184,5 +185,5 @@ def test_names_from_the_file_do_not_become_markup(judged: Verdict) -> None:
 
 def test_a_drawing_that_could_not_be_read_is_not_marked_up() -> None:
     unread = Verdict(path="a.svg", sheet=verdict().sheet, panel=None, results=(), error="The file is empty.")
-    with pytest.raises(Refused, match="a.svg could not be read"):
+    with pytest.raises(Refused, match=r"a\.svg could not be read"):
         markup(b"", unread)

@@ -60,6 +60,7 @@ def collect(results: tuple[Result, ...]) -> Found:
                 continue
             more[result.rule] = more.get(result.rule, 0) + 1
             asking.append(Finding(result=result, place=place, number=None))
+    asking.sort(key=lambda finding: finding.number is None)  # what has a number is always drawn
     kept = [tuple(part[:_MOST_DRAWN]) for part in (asking, other[Sign.STANDS], other[Sign.FACT])]
     undrawn = len(asking) + len(other[Sign.STANDS]) + len(other[Sign.FACT]) - sum(map(len, kept))
     return Found(asking=kept[0], stands=kept[1], facts=kept[2], more=more, undrawn=undrawn)

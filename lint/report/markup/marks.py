@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 import numpy as np
@@ -21,6 +22,8 @@ from lint.result import Ball, Circle, Gap, Sign
 
 _MOST_NOTES = 9  # numbered findings up to which each has its words beside the balloon
 _NOTE = 42.0  # sheet mm: the widest note
+_SAME = 1.5  # sheet mm: places nearer than this share a string of balloons
+_MOST_IN_STRING = 5
 _LAYER = {Sign.MEND: "mend", Sign.LOOK: "look", Sign.STANDS: "stands", Sign.FACT: "facts"}
 
 
@@ -33,8 +36,8 @@ def draw_marks(sketch: Sketch, panel: Panel, found: Found) -> None:
     for finding in everything:
         _traces(sketch, finding)
     numbered = [f for f in found.asking if f.number is not None]
-    for finding in numbered:
-        _balloon(sketch, finding, len(numbered) <= _MOST_NOTES)
+    for string in _together(sketch, numbered):
+        _balloons(sketch, string, len(numbered) <= _MOST_NOTES)
     for finding in numbered:
         _gap_figures(sketch, finding)
     balls = [_middles(f) for f in found.asking if f.result.rule == "pass-through"]
@@ -87,22 +90,40 @@ def _traces(sketch: Sketch, finding: Finding) -> None:
     sketch.add(_LAYER[finding.place.sign], _title(finding), body)
 
 
-def _balloon(sketch: Sketch, finding: Finding, with_note: bool) -> None:
-    pen, at, sign = sketch.pen, _at(sketch, finding), finding.place.sign
-    note = wrap(shown(finding.place.note, 90), _NOTE, SMALL) if with_note else ()
+def _together(sketch: Sketch, numbered: list[Finding]) -> list[list[Finding]]:
+    """Findings of one place in one string of balloons, so that one leader serves them all."""
+    strings: list[list[Finding]] = []
+    for finding in numbered:
+        at = _at(sketch, finding)
+        for string in strings:
+            if len(string) < _MOST_IN_STRING and math.dist(at, _at(sketch, string[0])) < _SAME * sketch.pen.unit:
+                string.append(finding)
+                break
+        else:
+            strings.append([finding])
+    return strings
+
+
+def _balloons(sketch: Sketch, string: list[Finding], with_note: bool) -> None:
+    pen, at = sketch.pen, _at(sketch, string[0])
+    note = wrap(shown(string[0].place.note, 90), _NOTE, SMALL) if with_note and len(string) == 1 else ()
     note = note if len(note) <= 2 else ()
-    ball = 2 * BALLOON * (1.0 if sign is Sign.MEND else 1.3)
+    step = 2 * BALLOON * (1.3 if any(f.place.sign is Sign.LOOK for f in string) else 1.0) + 0.6
     words = sketch.size(note) if note else (0.0, 0.0)
-    size = (ball * pen.unit + words[0], max(ball * pen.unit, words[1]))
+    balls = step * len(string) * pen.unit
+    size = (balls + words[0], max(step * pen.unit, words[1]))
     middle = sketch.room.place(at, size)
     if middle is None:
         return
-    centre = (middle[0] - size[0] / 2 + ball / 2 * pen.unit, middle[1])
-    body = sketch.leader(at, edge(at, middle, size), COLOURS[sign])
+    first = string[0]
+    body = sketch.leader(at, edge(at, middle, size), COLOURS[first.place.sign])
+    left = middle[0] - size[0] / 2
     if note:
-        text = (centre[0] + ball / 2 * pen.unit + words[0] / 2, middle[1])
-        body += sketch.written(note, text, COLOURS[sign], start=True)
-    sketch.add("numbers", _title(finding), body + balloon(pen, centre, finding.number or 0, sign))
+        body += sketch.written(note, (left + balls + words[0] / 2, middle[1]), COLOURS[first.place.sign], start=True)
+    for place, finding in enumerate(string):
+        centre = (left + (place + 0.5) * step * pen.unit, middle[1])
+        ball = balloon(pen, centre, finding.number or 0, finding.place.sign)
+        sketch.add("numbers", _title(finding), (body if place == 0 else "") + ball)
 
 
 def _gap_figures(sketch: Sketch, finding: Finding) -> None:

@@ -96,6 +96,8 @@ class Pen:
         anchor: str = "start",
     ) -> str:
         """One line of words; `at` is on the base line, `height` that of its capitals in sheet mm."""
+        if not text:
+            return ""
         size = plain(height / CAPITAL * self.unit, f".{len(self.n(0.123456789))}f")
         weight = "bold" if bold else "normal"
         look = (

@@ -18,6 +18,7 @@ Rect = tuple[float, float, float, float]  # left, top, right, bottom
 
 _STEPS = (3.6, 4.6, 6, 8, 10, 13, 17, 22, 28, 36, 46, 60, 80, 110)  # sheet mm from the place to the box
 _WAYS = 24  # directions tried at each step; more finds tighter spots, at more time
+_MOST_TRIED = 150  # leaders looked at before a label is given up
 _CELL = 0.8  # sheet mm of the grid that holds the metal
 
 
@@ -72,7 +73,8 @@ class Room:
         tried = tried[self._covered(tried, size) <= cover] if cover < 1 else tried
         best = self._best(at, size, tried, leader)
         if best is None and reach > 1e8:
-            best = self._best(at, size, self._everywhere(size), leader)
+            anywhere = self._everywhere(size)
+            best = self._best(at, size, anywhere, leader) or self._best(at, size, anywhere, False)
         if best is not None:
             self._set(at, best, size, leader)
         return best
@@ -119,7 +121,7 @@ class Room:
             return None
         far = np.hypot(centres[:, 0] - at[0], centres[:, 1] - at[1]) / self.unit
         order = np.argsort(far + 120.0 * self._covered(centres, size), kind="stable")
-        for index in order[:60]:
+        for index in order[:_MOST_TRIED]:
             middle = (float(centres[index, 0]), float(centres[index, 1]))
             if not leader or self._clear(at, middle, size):
                 return middle
