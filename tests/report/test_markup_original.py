@@ -27,7 +27,7 @@ def _bare(svg: bytes) -> str:
     """The tree with its marks stripped, in canonical form (W3C C14N 2.0), white space and comments aside."""
     root = etree.fromstring(svg)
     strip_marks(root)
-    return etree.canonicalize(etree.tostring(root), strip_text=True)
+    return str(etree.canonicalize(etree.tostring(root, encoding="unicode"), strip_text=True))
 
 
 def _without_group(marked: bytes) -> bytes:
