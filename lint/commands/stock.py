@@ -33,7 +33,13 @@ def _list_for(call: Call) -> StockList:
 @click.option("--sheet", metavar="SHEET", help="The requirement sheet: a file, or one that comes with the program.")
 @click.option("--scale", metavar="SCALE", help='The drawing\'s scale, over what it states: "1:4", "full size".')
 def stock_command(
-    path: str, csv_file: str | None, json_file: str | None, page_file: str | None, sheet: str | None, scale: str | None
+    *,
+    path: str,
+    csv_file: str | None,
+    json_file: str | None,
+    page_file: str | None,
+    sheet: str | None,
+    scale: str | None,
 ) -> None:
     """List the stock of one drawing: every bar with its cut length, collars, rivets, screws, the bars to buy.
 

@@ -18,10 +18,11 @@ from lint.shop.entries import Jig
 
 def jigs_of(panel: Panel, alike: float) -> tuple[Jig, ...]:
     """One jig for each family. Curls that cover one another within `alike` mm come from one half of it."""
-    return tuple(_jig(number, family, alike) for number, family in _families(panel))
+    return tuple(_jig(number, family, alike) for number, family in families_of(panel))
 
 
-def _families(panel: Panel) -> list[tuple[int, tuple[Scroll, ...]]]:
+def families_of(panel: Panel) -> list[tuple[int, tuple[Scroll, ...]]]:
+    """The families in order of number, samples with their family; scrolls of family 0 are left out."""
     scrolls = (*panel.scrolls, *panel.samples)
     numbers = sorted({scroll.family for scroll in scrolls if scroll.family})
     return [(number, tuple(s for s in scrolls if s.family == number)) for number in numbers]
