@@ -22,7 +22,7 @@ Point = tuple[float, float]
 
 STEP = 2.0  # mm between boundary points: a coarser step could join two places, a finer one only costs time
 JOINED = 5.0  # mm: records nearer than this along a boundary belong to one run (over twice the step)
-HAIR = 1e-6  # mm: a gap of exactly the limit counts as at the limit
+HAIR = 0.01  # mm: a gap that differs from a limit by no more is at it; the chords of two curves are as far off
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

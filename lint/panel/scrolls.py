@@ -4,16 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from lint.geometry.bending import bending, turning
-from lint.geometry.curve import Curve
+from lint.geometry.bending import bending, middle, turning
 from lint.panel.parts import Bar, End, Scroll
 from lint.sheet.sheet import Sheet
 
-# A curve sampled every few degrees reads up to half a step short at each end of its turning.
-SHORT_READING = 1.0  # deg
-# The slackest place of a C is looked for away from its tips, whose last bit is often drawn straight.
-TIP = 0.08  # of the length
-SMOOTHED = 1 / 12  # of the length: longer would hide a small curl, shorter would find a hand's tremble
+# Smoothing at the bar's width reads a curl short where it ends and where an S changes sign, by two degrees or so.
+SHORT_READING = 3.0  # deg
 
 
 def shape_of(bar: Bar, sheet: Sheet, sample: bool = False) -> Scroll:
@@ -45,17 +41,14 @@ def _shape(bar: Bar) -> tuple[str, tuple[float, ...], str]:
         return "other", (), "it does not bend"
     if len(lobes) > 2:
         return "other", turns, f"it bends {len(lobes)} ways in turn, where a C bends one way and an S two"
-    return ("S", turns, "") if len(lobes) == 2 else ("C", _curls_of_c(bar.line, turns[0]), "")
+    return ("S", turns, "") if len(lobes) == 2 else ("C", _curls_of_c(bar, turns[0]), "")
 
 
-def _curls_of_c(line: Curve, whole: float) -> tuple[float, float]:
-    """The turning of a C's two curls, either side of its slackest place; `whole` is both together, in full turns."""
-    bend = bending(line, window=line.length * SMOOTHED)
-    curve = np.abs(bend.curvature)
-    inner = np.flatnonzero((bend.s >= TIP * line.length) & (bend.s <= (1 - TIP) * line.length))
-    slackest = inner[int(np.argmin(curve[inner]))]
-    tighter = inner[curve[inner] > 1.05 * curve[slackest] + 1e-6]
-    low = max(tighter[tighter < slackest], default=inner[0])
-    high = min(tighter[tighter > slackest], default=inner[-1])
-    share = float(curve[: (low + high) // 2 + 1].sum() / curve.sum())
+def _curls_of_c(bar: Bar, whole: float) -> tuple[float, float]:
+    """The turning of a C's two curls, either side of its middle; `whole` is both together, in full turns."""
+    window = bar.width or bar.line.length / 100
+    bend = bending(bar.line, window=window)
+    before = bend.s <= middle(bar.line, window=window)
+    turned = np.abs(bend.curvature)
+    share = float(turned[before].sum() / turned.sum())
     return whole * share, whole * (1 - share)
