@@ -166,7 +166,7 @@ def _place(records: _Records, runs: list[slice], first: int, second: int, touche
     rows = np.concatenate([np.arange(run.start, run.stop) for run in runs])
     gaps = records.gap[rows]
     nearest = rows[int(np.argmin(gaps))]
-    level = max(float(gaps.min()), 0.0) + 0.02
+    level = float(gaps.min()) + 0.02
     best = max(runs, key=lambda run: -float(records.gap[run].min()))
     stretch = np.arange(best.start, best.stop)[records.gap[best] <= level]
     middle = stretch[int(np.argmin(np.abs(records.place[stretch] - records.place[stretch[[0, -1]]].mean())))]
