@@ -69,6 +69,19 @@ def findings(result: Result) -> tuple[Place, ...]:
     return tuple(place for place in result.places if place.sign in (Sign.MEND, Sign.LOOK))
 
 
+def _shares(results: Sequence[Result]) -> dict[str, int]:
+    """How many findings of each rule are listed: 200 in all, those that stop the drawing before the others."""
+    left, shares = MOST, {}
+    for result in sorted(results, key=lambda result: not result.stops):
+        shares[result.rule] = min(left, len(findings(result)))
+        left -= shares[result.rule]
+    return shares
+
+
+def _more(number: int) -> str:
+    return f"{number} more place{'' if number == 1 else 's'}"
+
+
 def _tally(words: Sequence[str]) -> str:
     counts = Counter(words)
     said = ", ".join(f"{counts[word]} {word}" for word in ("pass", "review", "fail", "unreadable") if counts[word])
@@ -81,11 +94,10 @@ def _drawing(verdict: Verdict, colour: bool) -> Iterator[str]:
         yield from _fold(f"Line {verdict.line}: {verdict.error}" if verdict.line else verdict.error, 2)
         return
     yield from _head(verdict)
-    left = MOST
+    shares = _shares(verdict.results)
     for result in verdict.results:
         yield ""
-        yield from _result(result, verdict, colour, left)
-        left -= min(left, len(findings(result)))
+        yield from _result(result, verdict, colour, shares[result.rule])
     for note in (*verdict.panel.notes, *verdict.sheet.warnings):
         yield from ("", *_fold(f"Note: {_short(note)}", 2))
     if verdict.active:
@@ -132,7 +144,7 @@ def _result(result: Result, verdict: Verdict, colour: bool, left: int) -> Iterat
     for number, place in enumerate(found[:left], 1):
         yield from _fold(f"{number}. {_place(place, verdict)}", 14, 3)
     if len(found) > left:
-        yield f"{'':14}and {len(found) - left} more places."
+        yield f"{'':14}and {_more(len(found) - left)}."
 
 
 def _place(place: Place, verdict: Verdict) -> str:
@@ -166,11 +178,10 @@ def _terse(verdict: Verdict) -> Iterator[str]:
     if verdict.panel is None:
         yield f"{path}:{verdict.line or 1}: unreadable: {_short(verdict.error)}"
         return
-    left = MOST
+    shares = _shares(verdict.results)
     for result in verdict.results:
         if result.kind in (Kind.FAIL, Kind.REVIEW):
-            yield from _terse_result(result, verdict, path, left)
-            left -= min(left, len(findings(result)))
+            yield from _terse_result(result, verdict, path, shares[result.rule])
 
 
 def _terse_result(result: Result, verdict: Verdict, path: str, left: int) -> Iterator[str]:
@@ -182,7 +193,7 @@ def _terse_result(result: Result, verdict: Verdict, path: str, left: int) -> Ite
     for place in found[:left]:
         yield f"{path}:{place.source.line or 1}: {word} {result.rule}: {_finding(place, verdict)}{tail}".rstrip()
     if len(found) > left:
-        more = f"{len(found) - left} more places are not listed."
+        more = f"{_more(len(found) - left)} not listed."
         yield f"{path}:1: {word} {result.rule}: {more} {_short(result.message)}"
 
 
