@@ -38,7 +38,10 @@ def rounding(ring: Curve, sides: Sides, corner: int) -> Rounding:
         return Rounding(radius=0.0, cut=False)
     half = math.radians(sides.angle(corner)) / 2
     alike = missing / (1 / math.sin(half) - 1)
-    curved = _off_both(_zone(ring, at, _ZONE * min(sides.lengths)), before, after)
+    reach = _ZONE * min(sides.lengths)
+    curved = _off_both(_vertices(ring, at, reach), before, after)
+    if len(curved) < 5:
+        curved = _off_both(_zone(ring, at, reach), before, after)
     if len(curved) >= 5:
         try:
             circle = fit_circle(curved)
@@ -47,6 +50,12 @@ def rounding(ring: Curve, sides: Sides, corner: int) -> Rounding:
         if circle.off <= max(0.05, 0.02 * circle.radius) and abs(circle.radius / alike - 1) < 0.25:
             return Rounding(radius=circle.radius, cut=False)
     return Rounding(radius=alike, cut=True)
+
+
+def _vertices(ring: Curve, at: tuple[float, float], reach: float) -> Floats:
+    """The ring's own points: those of a flattened arc lie on it, between them the chords cut inside."""
+    near: Floats = ring.points[np.hypot(*(ring.points - np.array(at)).T) <= reach]
+    return near
 
 
 def _zone(ring: Curve, at: tuple[float, float], reach: float) -> Floats:

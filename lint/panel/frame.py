@@ -6,13 +6,13 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from lint.geometry.area import Area, union
+from lint.geometry.area import Area, area, union
 from lint.geometry.curve import Curve
 from lint.panel.corners import Rounding, rounding
 from lint.panel.joints import Joined, Rounded, at_corners
 from lint.panel.meetings import meetings_of
 from lint.panel.parts import Bar, Corner, DrawnAs, Frame, Meeting, Point
-from lint.panel.sides import CORNERS, NotFourSided, Sides, four_sides
+from lint.panel.sides import NotFourSided, Sides, four_sides
 from lint.sheet.sheet import Sheet
 
 HOLE = 0.3  # of the area within the outer boundary: a hole so large is what a frame goes round
@@ -38,25 +38,25 @@ def frame_of(members: Sequence[Bar], joints: Sequence[Joined], radii: Sequence[R
     bound = _boundary(members, width, sheet)
     if bound is None:
         return _bare(tuple(members), meetings, width, "the width of its bar is not known")
+    if bound.inner is None:
+        return _shapeless(tuple(members), meetings, width, bound, "it is open")
     try:
-        outer = four_sides(bound.outer)
-        inner = four_sides(bound.inner) if bound.inner else None
+        outer, inner = four_sides(bound.outer), four_sides(bound.inner)
     except NotFourSided as why:
         return _shapeless(tuple(members), meetings, width, bound, str(why))
     width = width or _between(outer, inner)
-    gap = _gap(meetings, closed=bound.inner is not None)
     sharp = [rounding(bound.outer, outer, k) for k in range(4)]
-    within = [rounding(bound.inner, inner, k) for k in range(4)] if bound.inner and inner else [None] * 4
+    within = [rounding(bound.inner, inner, k) for k in range(4)]
     plain = tuple(
         Corner(
             at=outer.corners[k],
-            made=_made(members, meetings, outer.corners[k], width, bound.inner is not None),
+            made=_made(meetings, outer.corners[k], width),
             angle=outer.angle(k),
             outside_radius=sharp[k].radius,
             inside_radius=_drawn_inside(members, within[k]),
             inside_from="outline" if _drawn_inside(members, within[k]) is not None else "",
             cut=sharp[k].cut,
-            inner=inner.corners[k] if inner else None,
+            inner=inner.corners[k],
         )
         for k in range(4)
     )
@@ -67,15 +67,15 @@ def frame_of(members: Sequence[Bar], joints: Sequence[Joined], radii: Sequence[R
         outer=bound.outer,
         inner=bound.inner,
         outside=outer.size,
-        inside=inner.size if inner else None,
+        inside=inner.size,
         sides=outer.lengths,
         diagonals=outer.diagonals,
         bar_width=width,
         corners=corners,
         meetings=meetings,
         joints=marks,
-        closed=bound.inner is not None,
-        gap=gap,
+        closed=True,
+        gap=_gap(meetings),
         trouble=bound.trouble,
     )
 
@@ -125,8 +125,6 @@ def _inside(metal: Area, width: float | None) -> Curve | None:
 
 
 def _filled(ring: Curve) -> Area:
-    from lint.geometry.area import area
-
     return area([ring.points])
 
 
@@ -134,36 +132,27 @@ def _within(ring: Curve) -> float:
     return _filled(ring).size
 
 
-def _gap(meetings: Sequence[Meeting], closed: bool) -> float:
-    """The widest gap: of a closed frame, among those the sheet takes as closed."""
-    gaps = [meeting.gap for meeting in meetings]
-    return max(gaps, default=0.0) if not closed else min(max(gaps, default=0.0), 1e9)
+def _gap(meetings: Sequence[Meeting]) -> float:
+    """The widest gap left between members, mm; of a closed frame, one so narrow that the sheet takes it as closed."""
+    return max((meeting.gap for meeting in meetings), default=0.0)
 
 
-def _between(outer: Sides, inner: Sides | None) -> float | None:
+def _between(outer: Sides, inner: Sides) -> float:
     """The bar's width as the mean distance between the outer and the inner sides."""
-    if inner is None:
-        return None
     return ((outer.size[0] - inner.size[0]) + (outer.size[1] - inner.size[1])) / 4
 
 
-def _drawn_inside(members: Sequence[Bar], found: Rounding | None) -> float | None:
+def _drawn_inside(members: Sequence[Bar], found: Rounding) -> float | None:
     """The inside radius as the metal shows it: always on an outline, on a centreline only where it is rounded (a
     sharp centreline says nothing of the fillet inside)."""
-    if found is None or found.cut:
-        return None
     outlined = all(bar.drawn_as is DrawnAs.OUTLINE for bar in members)
-    return found.radius if outlined or found.radius > 0 else None
+    return found.radius if not found.cut and (outlined or found.radius > 0) else None
 
 
-def _made(members: Sequence[Bar], meetings: Sequence[Meeting], at: Point, width: float | None, closed: bool) -> str:
-    """Forged where one member turns, joined where members meet, open where their ends stand apart."""
+def _made(meetings: Sequence[Meeting], at: Point, width: float | None) -> str:
+    """Joined where members meet at a corner of the closed frame, forged where one of them turns."""
     reach = 2.0 * (width or 0.0)
-    near = [m for m in meetings if math.dist(m.at, at) <= reach]
-    if near:
-        return "joined" if closed or min(m.gap for m in near) <= 1e-3 else "open"
-    covered = any(bar.metal and bar.line.nearest(at)[1] <= reach for bar in members)
-    return "forged" if covered or closed else "open"
+    return "joined" if any(math.dist(m.at, at) <= reach for m in meetings) else "forged"
 
 
 def _bare(members: tuple[Bar, ...], meetings: tuple[Meeting, ...], width: float | None, trouble: str) -> Frame:
@@ -179,8 +168,5 @@ def _shapeless(
     return Frame(
         members=members, metal=bound.metal, outer=bound.outer, inner=bound.inner, outside=None, inside=None,
         sides=None, diagonals=None, bar_width=width, corners=(), meetings=meetings, joints=(),
-        closed=bound.inner is not None, gap=_gap(meetings, bound.inner is not None), trouble=bound.trouble or trouble,
+        closed=bound.inner is not None, gap=_gap(meetings), trouble=bound.trouble or trouble,
     )  # fmt: skip
-
-
-__all__ = ["CORNERS", "bar_width", "frame_of"]

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lint.drawing.drawn import Drawn
+from lint.geometry.area import area
 from lint.geometry.curve import Curve, curve
 from lint.panel.parts import Role
 from lint.panel.placing import Placing
@@ -85,9 +86,9 @@ def _split(
     rings = tuple(line for line in lines if line.closed)
     beside = (role, drawn.layer) in filled or (role is Role.FRAME and nested)
     outlined = bool(rings) and _is_outline(role, drawn, rings, _thin(drawn, placing), beside)
-    if outlined and drawn.paint.fill:
+    if outlined and drawn.paint.fill and role is not Role.FRAME:
         yield Outline(role=role, drawn=drawn, rings=rings)
-    elif outlined:  # unfilled edges of several bars may share one path
+    elif outlined:  # edges of several bars may share one path; of a frame's members, even where they meet
         yield from (Outline(role=role, drawn=drawn, rings=group) for group in together(rings))
     yield from (_stroke(role, drawn, line, placing, sheet) for line in lines if not (outlined and line.closed))
 
@@ -126,9 +127,14 @@ def together(rings: tuple[Curve, ...]) -> list[tuple[Curve, ...]]:
     """Rings sorted to the largest ring that holds them."""
     groups: list[list[Curve]] = []
     for ring in sorted(rings, key=_size, reverse=True):
-        home = next((group for group in groups if _holds(group[0], ring)), None)
+        home = next((group for group in groups if _holds(group[0], ring) and _lies_in(ring, group[0])), None)
         home.append(ring) if home else groups.append([ring])
     return [tuple(group) for group in groups]
+
+
+def _lies_in(inner: Curve, outer: Curve) -> bool:
+    within = area([inner.points])
+    return not within.empty and area([outer.points]).holds(within.inside_point)
 
 
 def _nested(rings: list[Curve]) -> bool:

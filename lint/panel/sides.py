@@ -16,9 +16,12 @@ Point = tuple[float, float]
 
 SIDES = ("top", "right", "bottom", "left")
 CORNERS = ("upper left", "upper right", "lower right", "lower left")
-_SAMPLES = 1600  # points round the ring: a step of 1 to 2 mm on a panel, against corners a few mm in size
+_SAMPLES = 1000  # points round the ring: a step of 1 to 3 mm on a panel, enough to fit a side within microns
 _SLANT = math.cos(math.radians(25))  # a side may lean this far from the panel's own axes; more is another shape
 _STRAIGHT = 0.6  # share of a side that must lie on its line, corners and joints left out
+_BOWED = (
+    0.002  # of a side's length, and half a millimetre at least: a side that leaves its line by more is no straight run
+)
 
 
 class NotFourSided(Exception):
@@ -65,7 +68,7 @@ def four_sides(ring: Curve) -> Sides:
     lengths = [math.dist(corners[k], corners[(k + 1) % 4]) for k in range(4)]
     step = ring.length / len(points)
     for line, length, name in zip(lines, lengths, SIDES, strict=True):
-        on = np.count_nonzero(_off(points, line) <= max(0.1, 2 * line.off)) * step
+        on = np.count_nonzero(_off(points, line) <= max(0.5, _BOWED * length)) * step
         if on < _STRAIGHT * length:
             raise NotFourSided(f"its {name} side is not one straight run")
     return Sides(lines=tuple(lines), corners=tuple(corners), lengths=tuple(lengths))  # type: ignore[arg-type]
