@@ -176,10 +176,13 @@ def _triangles(points: Floats) -> Ints | None:
     ordered = z[order]
     if (ordered[1:] == ordered[:-1]).any():
         return None
-    made = shapely.get_parts(shapely.delaunay_triangles(shapely.MultiPoint(points)))
-    if len(made) == 0:
+    try:
+        made = shapely.delaunay_triangles(shapely.MultiPoint(points))
+    except shapely.GEOSException:  # so few points, so nearly in a line, that none of them can be told from its sides
         return None
     xy = shapely.get_coordinates(made).reshape(-1, 4, 2)[:, :3]
+    if len(xy) == 0:
+        return None
     corners = order[np.searchsorted(ordered, xy[..., 0] + 1j * xy[..., 1])]
     a, b, c = (points[corners[:, k]] for k in range(3))
     turn = (b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0])

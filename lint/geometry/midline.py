@@ -12,7 +12,8 @@ from lint.geometry.curve import Curve, curve
 from lint.geometry.medial_way import Forked, way_through
 from lint.geometry.medial_web import edge_points, ring_of, woven
 from lint.geometry.midline_ends import cut_back, ended, trimmed
-from lint.geometry.midline_sides import Rows, evenly, rows_of, squared
+from lint.geometry.midline_rows import Rows, evenly, rows_of
+from lint.geometry.midline_square import squared
 
 Floats = NDArray[np.float64]
 Point = tuple[float, float]
@@ -94,7 +95,7 @@ def _first_width(outline: Area, rings: tuple[Curve, ...]) -> float:
     """
     around = sum(ring.length for ring in rings)
     width = 2 * outline.size / around
-    if width < around / THINNEST:
+    if width < max(around / THINNEST, 1e-6):
         raise NotABar("no metal", outline.inside_point)
     if len(rings) == 1 and around**2 / (4 * outline.size) < (SLENDER + 1) ** 2 / SLENDER:
         raise NotABar("not slender", outline.inside_point)
@@ -126,6 +127,8 @@ def _finished(rows: Rows, width: float) -> Rows:
 
 def _measured(rows: Rows, outline: Area, width: float) -> Midline:
     """Raises NotABar where what the rows cover is no slender bar, or not the outline."""
+    if not rows.along[len(rows.middle) - 1] > width:
+        raise NotABar("not slender", outline.inside_point)
     line = curve(rows.middle, rows.closed)
     widths = _widths(rows)
     ordinary = _ordinary(line, widths, width)

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.medial_way import Way
-from lint.geometry.midline_sides import CHORDS_A_WIDTH, Rows
+from lint.geometry.midline_rows import CHORDS_A_WIDTH, Rows
 
 Floats = NDArray[np.float64]
 

@@ -25,13 +25,6 @@ EDGE_TURNS = 30.0
 # The most rows on one bar: 2,000 bar widths of length at eight a width. Beyond it the steps grow.
 MOST_ROWS = 16_384
 
-# A side whose run along the bar is under this share of its length (cosine of 53 degrees) is no side but an end. At a
-# mitred corner it is 0.71.
-STEEPEST = 0.6
-
-# Where one side runs along the bar and the other so much less (cosines), the other is the cut of an end sawn askew.
-ASKEW = 0.2
-
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Rows:
@@ -161,7 +154,7 @@ def evenly(rows: Rows, width: float) -> Rows:
 def _bends(rows: Rows, width: float) -> Flags:
     """Whether the bar turns a corner at each row, and not only its edge: by the chords over 3/4 of a width."""
     along = rows.along
-    own, middle = along[: len(rows.middle)], _run_on(rows)[0]
+    own, middle = along[: len(rows.middle)], run_on(rows)[0]
 
     def at(s: Floats) -> Floats:
         s = np.mod(s, along[-1]) if rows.closed else s
@@ -174,7 +167,7 @@ def _bends(rows: Rows, width: float) -> Flags:
 
 
 def _at(rows: Rows, along: Floats, where: Floats, corner: Flags) -> Rows:
-    middle, left, right = _run_on(rows)
+    middle, left, right = run_on(rows)
     placed = np.column_stack([np.interp(where, along, middle[:, axis]) for axis in (0, 1)])
     return replace(
         rows,
@@ -185,7 +178,7 @@ def _at(rows: Rows, along: Floats, where: Floats, corner: Flags) -> Rows:
     )
 
 
-def _run_on(rows: Rows) -> tuple[Floats, Floats, Floats]:
+def run_on(rows: Rows) -> tuple[Floats, Floats, Floats]:
     """Middles and feet; of closed rows with the first once more at the end, its feet a lap on."""
     if not rows.closed:
         return rows.middle, rows.left, rows.right
@@ -198,9 +191,9 @@ def _lap(s: Floats, whole: float) -> float:
     return whole if s[-1] >= s[0] else -whole
 
 
-def _from_row(rows: Rows, first: int) -> Rows:
+def from_row(rows: Rows, first: int) -> Rows:
     """Closed rows begun at another row."""
-    _, left, right = _run_on(rows)
+    _, left, right = run_on(rows)
     behind = slice(0, first)
     return replace(
         rows,
@@ -209,110 +202,3 @@ def _from_row(rows: Rows, first: int) -> Rows:
         right=np.concatenate([rows.right[first:], rows.right[behind] + right[-1] - right[0]]),
         corner=np.roll(rows.corner, -first),
     )
-
-
-def headings(rows: Rows, width: float) -> Floats:
-    """Unit tangents of the centreline at each row, over half a width of it, and more where it
-    is wider (where the sides spread, a heading out by a little moves the middle by more): (n, 2)."""
-    along = rows.along
-    whole = float(along[-1])
-    own = along[: len(rows.middle)]
-    run = np.concatenate([rows.middle, rows.middle[:1]]) if rows.closed else rows.middle
-    reach = np.minimum(np.maximum(width / 4, rows.widths / 3), whole / 4)
-
-    def at(s: Floats) -> Floats:
-        s = np.mod(s, whole) if rows.closed else np.clip(s, 0.0, whole)
-        return np.column_stack([np.interp(s, along, run[:, axis]) for axis in (0, 1)])
-
-    back = reach if rows.closed else np.minimum(reach, np.maximum(own, whole * 1e-6))
-    fore = reach if rows.closed else np.minimum(reach, np.maximum(whole - own, whole * 1e-6))
-    even = np.minimum(back, fore) if not rows.closed else reach
-    lopsided = even < reach / 2
-    back, fore = np.where(lopsided, back, even), np.where(lopsided, fore, even)
-    way = at(own + fore) - at(own - back)
-    return way / np.maximum(np.hypot(way[:, 0], way[:, 1]), 1e-300)[:, None]
-
-
-def squared(rows: Rows, width: float, *, ends_stay: bool = False) -> Rows:
-    """The rows with each chord turned square to the centreline and its middle moved onto the chord's.
-
-    A chord that cannot be squared within a bar's width (the sides step outwards there) is laid between its
-    neighbours, and dropped at an end; rows at a corner stay, with `ends_stay` so do the first and the last.
-    """
-    for _ in range(2):
-        heading = headings(rows, width)
-        left, left_slope = _foot(rows.left_ring, rows.left, rows.middle, heading, width)
-        right, right_slope = _foot(rows.right_ring, rows.right, rows.middle, heading, width)
-        one, other = rows.left_ring.at(left), rows.right_ring.at(right)
-        middle = (one + other) / 2
-        moved = np.hypot(*(middle - rows.middle).T)
-        sound = (np.abs(left_slope - right_slope) < ASKEW) & _apart(one, other, heading)
-        sound &= moved < np.maximum(width, rows.widths) / 6.5
-        kept = rows.corner.copy()
-        if ends_stay and not rows.closed:
-            kept[[0, -1]] = True
-        sound &= ~kept
-        rows = replace(
-            rows,
-            middle=np.where(sound[:, None], middle, rows.middle),
-            left=np.where(sound, left, rows.left),
-            right=np.where(sound, right, rows.right),
-        )
-        rows = _bridged(rows, sound | kept | _round_a_bend(sound | kept, heading))
-    return rows
-
-
-def _round_a_bend(sound: Flags, heading: Floats) -> Flags:
-    """Rows that are not sound, but lie where the bar bends: a line laid between their neighbours would cut it off."""
-    firm = np.flatnonzero(sound)
-    if len(firm) < 2:
-        return ~sound
-    own = np.arange(len(sound))
-    after = np.searchsorted(firm, own)
-    one, other = heading[firm[after - 1]], heading[firm[after % len(firm)]]
-    bends: Flags = (one * other).sum(axis=1) < np.cos(np.radians(EDGE_TURNS))
-    return bends & ~sound
-
-
-def _bridged(rows: Rows, sound: Flags) -> Rows:
-    """Rows that are not sound laid evenly between those that are; at an open end they are dropped."""
-    firm = np.flatnonzero(sound)
-    if len(firm) < 4 or len(firm) == len(sound):
-        return rows
-    own = np.arange(len(sound)) if rows.closed else np.arange(firm[0], firm[-1] + 1)
-    if rows.closed:
-        rows, firm = _from_row(rows, int(firm[0])), np.append(firm - firm[0], len(sound))
-    along = rows.along
-    middle, left, right = _run_on(rows)
-    return replace(
-        rows,
-        middle=np.column_stack([np.interp(along[own], along[firm], middle[firm, axis]) for axis in (0, 1)]),
-        left=np.interp(along[own], along[firm], left[firm]),
-        right=np.interp(along[own], along[firm], right[firm]),
-        corner=rows.corner[own],
-    )
-
-
-def _apart(one: Floats, other: Floats, heading: Floats) -> Flags:
-    """Whether the two feet lie on either hand of the centreline, all on the same."""
-    across = one - other
-    hand = heading[:, 0] * across[:, 1] - heading[:, 1] * across[:, 0]
-    same: Flags = np.sign(hand) == np.sign(np.median(hand))
-    return same
-
-
-def _foot(ring: Ring, start: Floats, middle: Floats, heading: Floats, width: float) -> tuple[Floats, Floats]:
-    """Where the line through `middle` square to `heading` meets the ring near `start`: arc lengths, and how the ring
-    runs there (cosine against the heading; NaN where no foot is found). Steps of a quarter width at most."""
-    s, small = start, width / 50
-    onward = 1.0 if start[-1] >= start[0] else -1.0
-    for _ in range(4):
-        here, there = ring.at(s - small), ring.at(s + small)
-        off = (((here + there) / 2 - middle) * heading).sum(axis=1)
-        slope = ((there - here) * heading).sum(axis=1) / (2 * small)
-        across = slope * onward < STEEPEST
-        slope = np.where(across, STEEPEST * onward, slope)
-        s = s - np.clip(off / slope, -width / 4, width / 4)
-    off = np.abs(((ring.at(s) - middle) * heading).sum(axis=1))
-    strayed = across | (np.abs(s - start) > 1.5 * width) | (off > 0.01 * width)
-    return s, np.where(strayed, np.nan, np.abs(slope))
