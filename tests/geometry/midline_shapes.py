@@ -64,7 +64,7 @@ def tapered(line: Floats, widths: Floats) -> Area:
 
 def renoded(area: Area, nodes: int) -> Area:
     """The outline with so many nodes at even steps."""
-    ring = shapely.get_exterior_ring(area.shape)
+    ring = shapely.LinearRing(shapely.get_coordinates(area.shape))
     return Area(shapely.Polygon(shapely.line_interpolate_point(ring, np.linspace(0, ring.length, nodes)[:-1])))
 
 
