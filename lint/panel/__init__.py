@@ -149,6 +149,7 @@ def _assembled(
         counts=counts_of(found.items, drawing),
         elements=drawing.elements,
         digest="",
+        written=tuple(placing.extent(words.extent) for words in drawing.words),
         crossings=crossings,
     )
 

@@ -56,6 +56,7 @@ class Panel:
     counts: dict[str, int]  # read, words, passed over, hidden, unread: they add up to `elements`
     elements: int
     digest: str
+    written: tuple[tuple[float, float, float, float], ...] = ()  # where live text stands, real mm
     crossings: bool = False  # bars lie over one another: a front view cannot show the true gap
     strays: tuple[Stray, ...] = ()  # what `looks_off` says, with the rule that it concerns
 
