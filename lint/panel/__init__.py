@@ -16,7 +16,7 @@ from lint.panel.families import sort_into_families
 from lint.panel.fasteners import fasten
 from lint.panel.fixings import fixings_of
 from lint.panel.frame import frame_of
-from lint.panel.joints import joints_marked, radii_marked
+from lint.panel.joints import joints_marked, radii_marked, stray_radii
 from lint.panel.openings import openings_of
 from lint.panel.origins import origin_of
 from lint.panel.panel import Panel
@@ -73,9 +73,10 @@ def build(drawing: Drawing, sheet: Sheet, *, scale: str | None = None) -> Panel:
     metal = metal_of(found.shapes(BARS), placing, sheet)
     radii, loose_radii = radii_marked(found.drawn(Role.RADIUS), found.words(Role.RADIUS), placing, sheet.units)
     joints = joints_marked(found.drawn(Role.JOINT), found.words(Role.JOINT), placing)
-    frame = frame_of(metal.of(Role.FRAME), joints, radii, sheet)
+    frame = frame_of(metal.of(Role.FRAME), metal.of(Role.BAR), joints, radii, sheet)
     scrolls, samples, off_ends = _scrolls(metal, found, measures, sheet)
     panel = _assembled(drawing, found, measures, metal, frame, scrolls, samples, sheet)
+    loose_radii += stray_radii(radii, frame.corners if frame else (), sheet)
     strays = (*metal.strays, *loose_radii, *off_ends, *_loose(measures), *_faults(found, placing))
     panel = replace(panel, strays=strays, looks_off=tuple((s.sentence, s.origin, s.at) for s in strays))
     return replace(panel, digest=digest_of(panel))

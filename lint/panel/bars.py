@@ -6,7 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from lint.drawing.drawn import Drawn
+from lint.geometry.area import Area
 from lint.geometry.band import band, bands
+from lint.panel.bevels import bevelled
 from lint.panel.doubles import lying_on_one_another
 from lint.panel.metal import Outline, Part, Stroke, parts_of
 from lint.panel.origins import id_of, origin_of
@@ -69,17 +71,21 @@ def _stroked(strokes: list[Stroke], sheet: Sheet) -> list[Bar]:
     mitred = [s for s in known if s.drawn.paint.join == "miter" or s.hair]
     made = bands([s.line for s in mitred], [s.width or 0.0 for s in mitred], [_cap(s) for s in mitred])
     metal = {id(s): area for s, area in zip(mitred, made, strict=True)}
-    metal |= {
-        id(s): band(s.line, s.width or 0.0, cap=_cap(s), square_corners=False) for s in known if id(s) not in metal
-    }
+    metal |= {id(s): _other_join(s) for s in known if id(s) not in metal}
     return [_bar(s, sheet, metal.get(id(s))) for s in strokes]
+
+
+def _other_join(stroke: Stroke) -> Area:
+    if stroke.drawn.paint.join == "bevel":
+        return bevelled(stroke.line, stroke.width or 0.0, _cap(stroke))
+    return band(stroke.line, stroke.width or 0.0, cap=_cap(stroke), square_corners=False)
 
 
 def _cap(stroke: Stroke) -> str:
     return "butt" if stroke.hair else stroke.drawn.paint.cap.value
 
 
-def _bar(stroke: Stroke, sheet: Sheet, metal: object) -> Bar:
+def _bar(stroke: Stroke, sheet: Sheet, metal: Area | None) -> Bar:
     named = section_named(stroke.drawn, sheet.units)
     return Bar(
         id=id_of(stroke.drawn),
@@ -87,7 +93,7 @@ def _bar(stroke: Stroke, sheet: Sheet, metal: object) -> Bar:
         line=stroke.line,
         width=stroke.width,
         depth=depth_for(stroke.width, named, stroke.role, sheet),
-        metal=metal,  # type: ignore[arg-type]
+        metal=metal,
         drawn_as=DrawnAs.HAIRLINE if stroke.hair else DrawnAs.CENTRELINE,
         width_from=stroke.by,
     )

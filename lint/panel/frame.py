@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from lint.geometry.area import Area, area, union
+from lint.geometry.area import Area, area, disc, union
 from lint.geometry.curve import Curve
 from lint.panel.corners import Rounding, rounding
 from lint.panel.joints import Joined, Rounded, at_corners
@@ -29,8 +29,11 @@ class _Boundary:
     trouble: str
 
 
-def frame_of(members: Sequence[Bar], joints: Sequence[Joined], radii: Sequence[Rounded], sheet: Sheet) -> Frame | None:
-    """The frame that the members make, with its joint and radius marks; None where there is no member."""
+def frame_of(
+    members: Sequence[Bar], infill: Sequence[Bar], joints: Sequence[Joined], radii: Sequence[Rounded], sheet: Sheet
+) -> Frame | None:
+    """The frame that the members make, with its joint and radius marks; None where there is no member. The ends of
+    infill bars on the frame are places where a joint may stand."""
     if not members:
         return None
     meetings = meetings_of(members)
@@ -60,7 +63,8 @@ def frame_of(members: Sequence[Bar], joints: Sequence[Joined], radii: Sequence[R
         )
         for k in range(4)
     )
-    corners, marks = at_corners(plain, joints, radii, meetings, width, sheet)
+    places = [*(meeting.at for meeting in meetings), *_ends_on(bound.metal, infill, sheet)]
+    corners, marks = at_corners(plain, joints, radii, places, width, sheet)
     return Frame(
         members=tuple(members),
         metal=bound.metal,
@@ -78,6 +82,16 @@ def frame_of(members: Sequence[Bar], joints: Sequence[Joined], radii: Sequence[R
         gap=_gap(meetings),
         trouble=bound.trouble,
     )
+
+
+def _ends_on(metal: Area, infill: Sequence[Bar], sheet: Sheet) -> Iterator[Point]:
+    """The ends of infill bars that stand on the frame or in it."""
+    for bar in infill:
+        if bar.unread or bar.line.closed:
+            continue
+        for x, y in (bar.line.points[0], bar.line.points[-1]):
+            if metal.distance(disc(float(x), float(y), sheet.tolerances.contact)) == 0.0:
+                yield float(x), float(y)
 
 
 def bar_width(members: Sequence[Bar]) -> float | None:

@@ -11,9 +11,12 @@ from lint.geometry.fitting import fit_circle
 from lint.lengths import parse
 from lint.panel.marks import BoxMark, box_marks, joint_kind, nearest_pairs
 from lint.panel.origins import origin_of
-from lint.panel.parts import Corner, Joint, Meeting, Origin, Point, Stray
+from lint.panel.parts import Corner, Joint, Origin, Point, Stray
 from lint.panel.placing import Placing
 from lint.sheet.sheet import Sheet
+
+_SAME_RADIUS = 0.5  # mm: two marks of one corner that differ by less say the same
+_LABEL = 40.0  # mm: a text this near a joint's shape is its label
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,9 +52,6 @@ def joints_marked(drawn: Sequence[Drawn], words: Sequence[Words], placing: Placi
     return (*found, *(Joined(origin=t.origin, at=t.at, kind=joint_kind(t.words)) for t in lone))
 
 
-_LABEL = 40.0  # mm: a text this near a joint's shape is its label
-
-
 def radii_marked(
     drawn: Sequence[Drawn], words: Sequence[Words], placing: Placing, units: str
 ) -> tuple[tuple[Rounded, ...], tuple[Stray, ...]]:
@@ -76,6 +76,23 @@ def radii_marked(
     return tuple(found), tuple(loose)
 
 
+def stray_radii(radii: Sequence[Rounded], corners: Sequence[Corner], sheet: Sheet) -> tuple[Stray, ...]:
+    """Radius marks that no corner took: too far away, or at odds with another mark of the same corner."""
+    found = []
+    for mark in radii:
+        nearest = min(corners, key=lambda c: math.dist(mark.at, c.inner or c.at), default=None)
+        if nearest is None or nearest.origin == mark.origin:
+            continue
+        away = math.dist(mark.at, nearest.inner or nearest.at)
+        shown = nearest.inside_radius
+        if away > sheet.scroll_ends.reach:
+            found.append(_stray(f"a radius mark stands {away:.0f} mm from the nearest corner", mark.origin, mark.at))
+        elif shown is not None and abs(shown - mark.radius) > max(_SAME_RADIUS, 0.1 * shown):
+            said = f"a radius mark says {mark.radius:.1f} mm, and the corner beside it shows {shown:.1f} mm"
+            found.append(_stray(said, mark.origin, mark.at))
+    return tuple(found)
+
+
 def _stray(sentence: str, origin: Origin, at: Point) -> Stray:
     return Stray(rule="inside-radius", sentence=sentence, origin=origin, at=at)
 
@@ -84,11 +101,12 @@ def at_corners(
     corners: tuple[Corner, ...],
     joints: Sequence[Joined],
     radii: Sequence[Rounded],
-    meetings: Sequence[Meeting],
+    meetings: Sequence[Point],
     width: float | None,
     sheet: Sheet,
 ) -> Placed:
-    """The corners with their joints and inside radii, and every joint with its place."""
+    """The corners with their joints and inside radii, and every joint with its place. `meetings` are the places
+    where members meet, or an infill bar ends on one."""
     placed = tuple(_joint(mark, corners, meetings, width, sheet) for mark in joints)
     made = [_with_joint(k, corner, placed) for k, corner in enumerate(corners)]
     for by in ("text", "arc"):
@@ -102,13 +120,13 @@ def at_corners(
 
 
 def _joint(
-    mark: Joined, corners: Sequence[Corner], meetings: Sequence[Meeting], width: float | None, sheet: Sheet
+    mark: Joined, corners: Sequence[Corner], meetings: Sequence[Point], width: float | None, sheet: Sheet
 ) -> Joint:
     """A mark stands on a meeting of members, or on a corner; where the members are one piece, the mark itself says
     that they meet there."""
     to_corner = [math.dist(mark.at, _heart(corner)) for corner in corners]
     nearest = min(range(len(corners)), key=lambda k: to_corner[k], default=None)
-    off = min([*(math.dist(mark.at, m.at) for m in meetings), *to_corner], default=math.inf)
+    off = min([*(math.dist(mark.at, meeting) for meeting in meetings), *to_corner], default=math.inf)
     reach = max(sheet.frame_joints.reach, width or 0.0)
     corner = nearest if nearest is not None and to_corner[nearest] <= reach else None
     return Joint(kind=mark.kind, at=mark.at, origin=mark.origin, corner=corner, off=off)

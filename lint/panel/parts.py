@@ -294,7 +294,8 @@ class ScaleSource:
 class Scale:
     """`mm_per_unit` is real mm for each page unit. Where nobody states a size, `known` is False and
     `mm_per_unit` is a nominal figure which makes the drawing's longer side 1,000 mm: shapes can then be judged,
-    lengths cannot. `sources` are all statements, the one that holds first. `hint` names a known export ratio.
+    lengths cannot. Where statements contradict one another `known` is False too, and `sources` is not empty.
+    `sources` are all statements, the one that holds first. `hint` names a known export ratio.
     """
 
     mm_per_unit: float

@@ -26,8 +26,10 @@ def scale_of(
     longest: float,
     sheet: Sheet,
 ) -> Scale:
-    """The scale of a drawing: the option, the scale layer, the dimensions, the page, whichever is there first. Its
-    sources stand in page units: whoever places the panel moves them.
+    """The scale of a drawing: the option, the scale layer, the dimensions, the page, whichever is there first.
+
+    Where statements contradict one another none is known to be right: the scale is that of the first, and not
+    `known`. Sources stand in page units: whoever places the panel moves them.
 
     `longest` is the longer side of what is drawn, in page units. Raises UnreadableDrawing where the option is
     no scale, or is a ratio on a page that has no size to take it of.
@@ -36,7 +38,7 @@ def scale_of(
         *_from_option(option, page, sheet),
         *_from_words(words, page, sheet),
         *(source for span in references if (source := _from_span(span))),
-        *_from_dimensions(dimensions, sheet),
+        *_from_dimensions(dimensions, sheet, least=2 if page.size is PageSize.PHYSICAL else 1),
     ]
     physical = page.mm_per_unit if page.size is not PageSize.NONE else None
     if not sources and physical:
@@ -50,7 +52,8 @@ def scale_of(
         )
     if not sources:
         return Scale(mm_per_unit=NOMINAL / longest if longest > 0 else 1.0, known=False, by="", sources=())
-    return _held(sources, page, physical, sheet)
+    held = _held(sources, page, physical, sheet)
+    return replace(held, known=False) if disagreeing(held, sheet) else held
 
 
 def disagreeing(scale: Scale, sheet: Sheet) -> tuple[ScaleSource, ...]:
@@ -163,11 +166,12 @@ def _from_span(span: Span) -> ScaleSource | None:
     )
 
 
-def _from_dimensions(dimensions: Sequence[Span], sheet: Sheet) -> list[ScaleSource]:
-    """What the dimensions say, where most of them (two at the least, or a single one) agree with one another."""
+def _from_dimensions(dimensions: Sequence[Span], sheet: Sheet, *, least: int) -> list[ScaleSource]:
+    """What the dimensions say, where most of them agree with one another. A single one against a page that has a
+    size is a figure to be checked and no scale: it takes `least` of them."""
     spans = [s for s in dimensions if s.stated and s.drawn > 0 and s.linear]
     votes = [(sum(_agree(_per(a), _per(b), b.stated, sheet) for b in spans), a) for a in spans]
-    if not votes:
+    if len(votes) < least:
         return []
     count, leader = max(votes, key=lambda vote: (vote[0], vote[1].drawn))
     if len(spans) > 1 and (count < 2 or 2 * count <= len(spans)):

@@ -19,9 +19,7 @@ CORNERS = ("upper left", "upper right", "lower right", "lower left")
 _SAMPLES = 1000  # points round the ring: a step of 1 to 3 mm on a panel, enough to fit a side within microns
 _SLANT = math.cos(math.radians(25))  # a side may lean this far from the panel's own axes; more is another shape
 _STRAIGHT = 0.6  # share of a side that must lie on its line, corners and joints left out
-_BOWED = (
-    0.002  # of a side's length, and half a millimetre at least: a side that leaves its line by more is no straight run
-)
+_BOWED = 0.002  # of a side's length, half a millimetre at least: what leaves its line by more is no straight run
 
 
 class NotFourSided(Exception):

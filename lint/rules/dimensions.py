@@ -20,13 +20,12 @@ from __future__ import annotations
 from lint.lengths import INCH, say
 from lint.panel.panel import Panel
 from lint.panel.parts import Dimension
-from lint.panel.scale import disagreeing
 from lint.result import Gap, Place, Result, Sign
 from lint.rules._corners import without_corners
 from lint.rules._finding import Figure, Finding, judged
 from lint.rules._missing_sizes import families, overall
 from lint.rules._places import source, unscaled
-from lint.rules._rule import not_applicable, rule
+from lint.rules._rule import rule
 from lint.rules._strays import strays
 from lint.sheet.sheet import Sheet
 
@@ -37,8 +36,6 @@ def dimensions(panel: Panel, sheet: Sheet) -> Result:
     unmeasured = unscaled("dimensions", panel) or without_corners("dimensions", panel)
     if unmeasured:
         return unmeasured
-    if any(s.by == "dimensions" or panel.scale.by == "dimensions" for s in disagreeing(panel.scale, sheet)):
-        return not_applicable("dimensions", "the lengths and the scale do not agree", because="scale")
     findings = [_held(dimension, sheet) for dimension in panel.dimensions]
     findings += [*overall(panel, sheet), *families(panel, sheet)]
     findings += strays("dimensions", panel, "Draw the line that it measures beside it, with both its ends.")

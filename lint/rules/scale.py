@@ -37,7 +37,7 @@ _SET = 'Set the page\'s size in mm or inches, or write the scale on a layer "sca
 @rule("scale")
 def scale(panel: Panel, sheet: Sheet) -> Result:
     """Hold every statement of size against the one that counts."""
-    if not panel.scale.known:
+    if not panel.scale.sources:
         return Result(rule="scale", kind=Kind.FAIL, message=_unknown(panel), remedy=_SET, asked=_ASKED)
     off = disagreeing(panel.scale, sheet)
     kind = Kind.FAIL if off else Kind.REVIEW if panel.scale.hint or panel.scale.pixels_only else Kind.PASS
