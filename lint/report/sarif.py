@@ -86,7 +86,6 @@ def _descriptor(rule: Rule) -> Json:
     passes = dict(said).get("Passes when", "")
     return {
         "id": rule.id,
-        "name": "".join(word.capitalize() for word in rule.id.split("-")),
         "shortDescription": _text(title(rule)),
         "fullDescription": _text(f"Passes when {passes[0].lower()}{passes[1:]}" if passes else title(rule)),
         "help": {
