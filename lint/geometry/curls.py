@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,12 +11,12 @@ from numpy.typing import NDArray
 from lint.geometry.bends import Stretch
 from lint.geometry.curve import Curve
 from lint.geometry.heading import roughness
-from lint.geometry.smoothed import bending, turning
+from lint.geometry.smoothed import KEPT, bending, turning
 
 Floats = NDArray[np.float64]
 
-# The middle is looked for on so many places of equal spacing along the scroll.
-PLACES = 160
+# The middle is looked for among so many equal pieces of the scroll.
+PLACES = 95
 
 # A flat has fallen to this share of the bend before it and after it. "Nearly nothing" would be 0, but the smoothing
 # fills a flat of one and a half windows to a tenth from its ends; a fair curl never falls at all.
@@ -59,6 +60,7 @@ class _Curl:
         return Stretch(start=a - self.step / 2, end=b + self.step / 2, figure=figure)
 
 
+@lru_cache(maxsize=KEPT)
 def middle(curve: Curve, *, window: float) -> float:
     """Arc length of a scroll's middle, from which its two curls tighten, mm.
 
@@ -78,9 +80,11 @@ def _halfway(lobe: tuple[float, float, float]) -> float:
 
 def _slackest(curve: Curve, window: float, way: float) -> float:
     bent = bending(curve, window=window)
-    s = np.linspace(0, curve.length, PLACES)
-    bend = np.sign(way) * np.interp(s, bent.s, bent.curvature)
-    return float(s[_least_backward(bend)])
+    step = bent.s[1] - bent.s[0]
+    turned = np.concatenate([[0.0], np.cumsum(bent.curvature * step)])
+    edges = np.linspace(0, curve.length, PLACES + 1)
+    bend = np.sign(way) * np.diff(np.interp(edges, np.append(bent.s - step / 2, curve.length), turned))
+    return float(edges[_least_backward(bend)] + edges[1] / 2)
 
 
 def _least_backward(bend: Floats) -> int:

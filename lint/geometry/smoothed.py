@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -11,11 +13,16 @@ from lint.geometry.heading import heading
 
 Floats = NDArray[np.float64]
 
+# How many curves' bending is remembered: the questions about one scroll come one after another. Curves are frozen and
+# compare by identity.
+KEPT = 8
+
 # The inflection of an S is taken in the middle of the run whose heading is within so much (radians, 1 degree) of the
 # turning point: an S with a straight middle changes sign in the middle of its straight.
 LEVEL = np.radians(1.0)
 
 
+@lru_cache(maxsize=KEPT)
 def bending(curve: Curve, *, window: float) -> Bending:
     """Curvature on equal steps of arc length, smoothed over `window` mm (the bar's width).
 
@@ -34,6 +41,7 @@ def bending(curve: Curve, *, window: float) -> Bending:
     return Bending(s=track.middles, curvature=track.against(weights))
 
 
+@lru_cache(maxsize=KEPT)
 def turning(curve: Curve, *, noise: float = 20.0) -> Turning:
     """Total turning by sign; a run of less than `noise` degrees is taken as the unsteadiness of a hand.
 
