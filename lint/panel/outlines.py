@@ -58,29 +58,39 @@ def bars_of(shape: Area, rings: Sequence[Curve] = ()) -> tuple[OutlineBar, ...]:
     """
     parts = shape.parts
     kept = [part for part in parts if part.size > LEFT_OVER * parts[0].size]
-    return tuple(_bar(part, rings) for part in kept)
+    torn = len(kept) > len(rings) > 0  # an outline that crosses itself falls apart there
+    crossings = [at for ring in rings if (at := crosses_itself(ring)) is not None] if torn else []
+    return tuple(_bar(part, rings, crossings) for part in kept)
 
 
-def _bar(part: Area, rings: Sequence[Curve]) -> OutlineBar:
+def _bar(part: Area, rings: Sequence[Curve], torn_at: Sequence[Point]) -> OutlineBar:
+    torn = _within(part, torn_at)
+    if torn is not None:
+        return _unread(part, "self-crossing", torn)
     try:
         found = midline(part)
     except NotABar as refusal:
-        why, at = _reason(refusal, part, rings)
-        return OutlineBar(
-            line=part.outer[0], widths=None, width=None, metal=part, unread=WHY.get(why, why), unread_at=at
-        )
+        return _unread(part, *_reason(refusal, part, rings))
     return OutlineBar(line=found.line, widths=found.widths, width=found.width, metal=part)
+
+
+def _unread(part: Area, why: str, at: Point) -> OutlineBar:
+    return OutlineBar(line=part.outer[0], widths=None, width=None, metal=part, unread=WHY.get(why, why), unread_at=at)
 
 
 def _reason(refusal: NotABar, part: Area, rings: Sequence[Curve]) -> tuple[str, Point]:
     """Why and where: an outline that crosses itself within this part is the cause of a fork in it."""
     if refusal.why == "branching":
-        near = part.grown(0.01)
-        crossings = (at for ring in rings if (at := crosses_itself(ring)) is not None)
-        own = next((at for at in crossings if near.holds(at)), None)
-        if own is not None:
-            return "self-crossing", own
+        crossing = _within(part, [at for ring in rings if (at := crosses_itself(ring)) is not None])
+        if crossing is not None:
+            return "self-crossing", crossing
     return refusal.why, refusal.at
+
+
+def _within(part: Area, places: Sequence[Point]) -> Point | None:
+    """The first of the places that lies in the part or on its edge."""
+    near = part.grown(0.01) if places else part
+    return next((at for at in places if near.holds(at)), None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
