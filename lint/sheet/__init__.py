@@ -69,6 +69,7 @@ def rests_on(path: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(file.path for file in _chain(_shown(path), None, ()) if file.path not in bundled()))
 
 
+@cache
 def bundled() -> dict[str, Path]:
     """The sheets that the package carries, by name: the default one, and limits of the sphere to build on."""
     return {DEFAULT: _HERE / f"{DEFAULT}.toml"} | {p.stem: p for p in sorted((_HERE / "spheres").glob("*.toml"))}

@@ -11,12 +11,16 @@ _PART = re.compile(r""""([^"\n]*)"|'([^'\n]*)'|([^\s."']+)""")
 
 
 class Lines:
-    """Key paths of one file and their 1-based lines; a good guess, never needed to be right."""
+    """Key paths of one file and their 1-based lines; a good guess, never needed to be right. The text is looked
+    through when a line is first asked for: a sound sheet never asks."""
 
     def __init__(self, text: str) -> None:
+        self._text = text
         self._found: dict[str, int] = {}
+
+    def _look_through(self) -> None:
         table, waivers = "", 0
-        for number, line in enumerate(text.splitlines(), 1):
+        for number, line in enumerate(self._text.splitlines(), 1):
             if len(line) > 2000:
                 continue
             if head := _TABLE.match(line):
@@ -37,6 +41,8 @@ class Lines:
 
     def of(self, key: str) -> int | None:
         """The line of a key path, of what holds it where the key itself is not found, or None."""
+        if not self._found:
+            self._look_through()
         while key:
             if line := self._found.get(key) or self._found.get(key.replace("-", "_")):
                 return line
