@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from lint.report.markup.lettering import fit
 from lint.report.markup.pen import BLACK, SMALL, Ink, Pen, Point
 
-COLUMN = 118.0  # width of a column: some 60 letters of 2.5 mm, and a third of A4 across
+COLUMN = 136.0  # width of a column: some 70 letters of 2.5 mm; two go on A4 across
 GAP = 5.0  # between columns, and around the sheet
 LINE = 4.0  # base line to base line of 2.5 mm lettering
 

@@ -8,14 +8,15 @@ from __future__ import annotations
 import math
 
 from lint.panel.panel import Panel
-from lint.panel.parts import FRAME, Contact, Corner, Fastener, Opening, Scroll
+from lint.panel.parts import FRAME, Contact, Corner, End, Fastener, Opening, Scroll
 from lint.report.markup.lettering import width
-from lint.report.markup.pen import BLUE, MEDIUM, SMALL, THIN, WHITE, Ink, Point
+from lint.report.markup.pen import BLUE, DARK, MEDIUM, SMALL, THIN, WHITE, YELLOW, Ink, Point
 from lint.report.markup.sketch import Sketch
-from lint.report.markup.symbols import cross, plus
+from lint.report.markup.symbols import plus
 from lint.report.shown import shown
 
 _MOST = 120  # of one kind that are drawn, the largest or first
+_READABLE = 2.2  # sheet mm: how high the drawing's own words must stand, descenders included
 _MOST_LABELS = 40  # of one kind that get words
 
 
@@ -23,14 +24,14 @@ def draw_facts(sketch: Sketch, panel: Panel, balls: tuple[Point, ...]) -> None:
     """All facts of the panel. `balls` are the places (mm) where a finding draws a circle of its own."""
     for corner in panel.frame.corners if panel.frame else ():
         _corner(sketch, panel, corner)
-    for scroll in (*panel.scrolls, *panel.samples)[:_MOST]:
-        _ends(sketch, scroll)
     widest = sorted(panel.openings, key=lambda o: -o.diameter)[:_MOST]
     for number, opening in enumerate(widest):
         if not any(math.dist(opening.at, ball) < opening.diameter / 4 for ball in balls):
             _opening(sketch, opening, panel.scale.known, number < _MOST_LABELS)
-    for number, fastener in enumerate(panel.fasteners[:_MOST]):
-        _fastener(sketch, panel, fastener, number < _MOST_LABELS)
+    for scroll in (*panel.scrolls, *panel.samples)[:_MOST]:
+        _ends(sketch, panel, scroll)
+    for fastener in panel.fasteners[:_MOST]:
+        _fastener(sketch, panel, fastener)
     for contact in panel.contacts[:_MOST]:
         _contact(sketch, panel, contact)
     for scroll in (*panel.scrolls, *panel.samples)[:_MOST_LABELS]:
@@ -75,54 +76,69 @@ def _corner(sketch: Sketch, panel: Panel, corner: Corner) -> None:
     title = f"Corner: {', '.join([words, *radii])}"
     sketch.add("facts", title, mark)
     lines = (words, ", ".join(radii)) if radii else (words,)
-    sketch.label("facts", title, lines, at, BLUE)
+    sketch.label(title, lines, at)
 
 
-def _ends(sketch: Sketch, scroll: Scroll) -> None:
+def _ends(sketch: Sketch, panel: Panel, scroll: Scroll) -> None:
     for end in scroll.ends:
         at = sketch.chart.at(end.at)
         said = end.name or end.written
         title = f"Scroll end: {shown(said)}" if said else "Scroll end without a name"
         dot = sketch.pen.circle(at, 0.7 * sketch.pen.unit, Ink(fill=BLUE, stroke=WHITE, width=THIN))
         sketch.add("facts", title, dot)
-        if end.name:
-            sketch.label("facts", title, (shown(end.name, 24),), at, BLUE)
+        if end.name and not _can_be_read(sketch, panel, end):
+            sketch.label(title, (shown(end.name, 24),), at)
+
+
+def _can_be_read(sketch: Sketch, panel: Panel, end: End) -> bool:
+    """Whether the drawing itself says this end's name, in the same words and large enough."""
+    if end.written.strip().casefold() != (end.name or "").casefold():
+        return False
+    near = 12.0 * sketch.pen.unit * sketch.chart.scale
+    x, y = end.at
+    for left, top, right, bottom in panel.written:
+        off = math.hypot(max(left - x, 0.0, x - right), max(top - y, 0.0, y - bottom))
+        if off < near and sketch.chart.long(bottom - top) >= _READABLE * sketch.pen.unit:
+            return True
+    return False
 
 
 def _opening(sketch: Sketch, opening: Opening, known: bool, label: bool) -> None:
     pen, at = sketch.pen, sketch.chart.at(opening.at)
     radius = sketch.chart.long(opening.diameter / 2)
+    stands = sketch.checked(at)
     words = f"Ø{figure(opening.diameter, sketch.units)}" if known else ""
-    title = f"Largest circle of this opening: {words}" if words else "Largest circle of this opening"
+    title = "; ".join((f"Largest circle of this opening{f': {words}' if words else ''}", *stands))
     body = pen.circle(at, radius, Ink(stroke=BLUE, width=THIN, dash=(4.0, 1.0, 0.6, 1.0)))
-    wide, high = sketch.size((words,)) if words else (0.0, 0.0)
-    middle = None
-    if words and label and math.hypot(wide, high) < 2 * radius:
-        down = [0.0, 0.4, -0.4]
-        spare = max(0.0, radius - math.hypot(wide, high) / 2)
-        spots = [(at[0] + spare * dx, at[1] + spare * dy) for dy in down for dx in down]
-        middle = sketch.room.try_at(spots, (wide, high), clear=False)
+    middle, ticked = None, bool(stands)
+    if words and label:
+        wide, high = sketch.size((words,), ticked)
+        spare = radius - math.hypot(wide, high) / 2
+        spots = [(at[0] + spare * dx, at[1] + spare * dy) for dy in (0.0, 0.5, -0.5) for dx in (0.0, 0.5, -0.5)]
+        middle = sketch.room.try_at(spots, (wide, high), clear=False) if spare > 0 else None
     if middle is None or math.dist(middle, at) > 0:
         body += plus(pen, at, 1.0, Ink(stroke=BLUE, width=THIN))
     if middle is not None:
-        body += sketch.written((words,), middle, BLUE)
+        body += sketch.written((words,), middle, BLUE, ticked=ticked)
     sketch.add("facts", title, body)
 
 
-def _fastener(sketch: Sketch, panel: Panel, fastener: Fastener, label: bool) -> None:
+def _fastener(sketch: Sketch, panel: Panel, fastener: Fastener) -> None:
+    """A ring (rivet, screw, weld) or a square (collar) with the number of bars it holds; yellow where it stands."""
     pen, at = sketch.pen, sketch.chart.at(fastener.at)
     holds = list(dict.fromkeys(named(panel, part) for part in fastener.holds))
-    title = f"{fastener.kind.capitalize()} holds {' and '.join(holds) or 'nothing'}"
-    size = 0.9 * pen.unit
+    stands = sketch.checked(at)
+    title = "; ".join((f"{fastener.kind.capitalize()} holds {' and '.join(holds) or 'nothing'}", *stands))
+    ink = Ink(stroke=DARK, width=MEDIUM, fill=YELLOW) if stands else Ink(stroke=BLUE, width=MEDIUM, fill=WHITE)
+    size = 1.5 * pen.unit
     if fastener.kind == "collar":
-        mark = pen.box(at[0] - size, at[1] - size, 2 * size, 2 * size, Ink(stroke=BLUE, width=MEDIUM, fill=WHITE))
+        mark = pen.box(at[0] - size, at[1] - size, 2 * size, 2 * size, ink)
     else:
-        mark = pen.circle(at, size, Ink(stroke=BLUE, width=MEDIUM, fill=WHITE))
-    if fastener.kind == "screw":
-        mark += cross(pen, at, 0.6, Ink(stroke=BLUE, width=THIN))
+        mark = pen.circle(at, size, ink)
+    count = str(len(fastener.holds))
+    figure_ink = DARK if stands else BLUE
+    mark += pen.words(count, pen.shift(at, 0, 0.9), height=1.8, fill=figure_ink, bold=True, anchor="middle")
     sketch.add("facts", title, mark)
-    if label and holds:
-        sketch.label("facts", title, (f"{fastener.kind}: {len(fastener.holds)} bars",), at, BLUE, reach=17)
 
 
 def _contact(sketch: Sketch, panel: Panel, contact: Contact) -> None:
@@ -141,9 +157,9 @@ def _scroll(sketch: Sketch, panel: Panel, scroll: Scroll) -> None:
     kind = {"C": "C scroll", "S": "S scroll"}.get(scroll.kind, "scroll")
     words = [kind + (f", jig {scroll.family}" if scroll.family else "")]
     if panel.scale.known:
-        words.append(f"length {figure(line.length, sketch.units)}")
+        words.append(f"{figure(line.length, sketch.units)} long")
     title = f"{'Sample ' if scroll.sample else ''}{', '.join(words)}"
     at = sketch.chart.at((float(middle[0]), float(middle[1])))
     room = 2 * sketch.chart.long(max(scroll.bar.line.extent[2] - scroll.bar.line.extent[0], 1.0))
     lines = tuple(words) if width(", ".join(words), SMALL) * sketch.pen.unit > room else (", ".join(words),)
-    sketch.label("facts", title, lines, at, BLUE, reach=28)
+    sketch.label(title, lines, at, reach=28)

@@ -13,7 +13,9 @@ from lint.report.markup.sketch import Sketch
 STEPS = (1.0, 1.4, 2.0, 2.8, 4.0, 5.6, 8.0, 11.2, 16.0, 22.4, 32.0, 44.8, 64.0)
 GUTTER = 12.0  # sheet mm between drawing and sheet: room for balloons
 _A4 = (297.0, 210.0)
-_LEAST = 1.8  # mm: the smallest lettering of ISO 3098, for 2.5 mm letters on a page shrunk to A4
+_LEAST = (
+    1.6  # mm: how small letters of 2.5 may become on a page shrunk to A4 (some 6 points); larger leaves less drawing
+)
 _MOST_COLUMNS = 6
 
 

@@ -11,10 +11,10 @@ from lint.panel.panel import Panel
 from lint.report.markup.chart import bars_of
 from lint.report.markup.facts import draw_facts, figure
 from lint.report.markup.findings import Finding, Found
-from lint.report.markup.lettering import width, wrap
-from lint.report.markup.pen import BLUE, SMALL, Point
+from lint.report.markup.lettering import wrap
+from lint.report.markup.pen import SMALL, Point
 from lint.report.markup.room import Rect, edge, rect
-from lint.report.markup.sketch import Sketch
+from lint.report.markup.sketch import Check, Sketch
 from lint.report.markup.symbols import BALLOON, COLOURS, balloon, tick
 from lint.report.markup.traces import draw, strokes_of
 from lint.report.shown import shown
@@ -24,6 +24,7 @@ _MOST_NOTES = 9  # numbered findings up to which each has its words beside the b
 _NOTE = 42.0  # sheet mm: the widest note
 _SAME = 1.5  # sheet mm: places nearer than this share a string of balloons
 _MOST_IN_STRING = 5
+_MOST_FACTS = 24  # notes that rules set down, drawn with words
 _LAYER = {Sign.MEND: "mend", Sign.LOOK: "look", Sign.STANDS: "stands", Sign.FACT: "facts"}
 
 
@@ -40,14 +41,11 @@ def draw_marks(sketch: Sketch, panel: Panel, found: Found) -> None:
         _balloons(sketch, string, len(numbered) <= _MOST_NOTES)
     for finding in numbered:
         _gap_figures(sketch, finding)
+    sketch.checks += [Check(_at(sketch, f), _title(f)) for f in found.stands]
     balls = [_middles(f) for f in found.asking if f.result.rule == "pass-through"]
     draw_facts(sketch, panel, tuple(point for part in balls for point in part))
-    for finding in found.stands:
-        _tick(sketch, finding)
-    for finding in found.facts[:40]:
-        note = shown(finding.place.note, 40)
-        if note and finding.result.rule != "pass-through":
-            sketch.label("facts", _title(finding), (note,), _at(sketch, finding), BLUE, reach=17)
+    _notes(sketch, found)
+    _ticks(sketch)
 
 
 def take_metal(sketch: Sketch, panel: Panel) -> None:
@@ -57,11 +55,11 @@ def take_metal(sketch: Sketch, panel: Panel) -> None:
         if bar.line.closed:
             points = np.concatenate([points, points[:1]])
         sketch.room.take_line(points, sketch.chart.long(bar.width or 0.0))
+    for left, top, right, bottom in panel.written:
+        sketch.room.take_box((*sketch.chart.at((left, top)), *sketch.chart.at((right, bottom))))
     for dimension in panel.dimensions:
         a, b = (sketch.chart.at(p) for p in dimension.between)
         sketch.room.take_line(np.asarray([a, b]), 0.0)
-        wide = width(dimension.text, SMALL * 1.4) * sketch.pen.unit
-        sketch.room.take_box(rect(((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), (wide, 6 * sketch.pen.unit)))
     for fastener in panel.fasteners:
         sketch.room.take_box(_square(sketch, sketch.chart.at(fastener.at), 1.5))
     for contact in panel.contacts:
@@ -76,6 +74,8 @@ def _take_traces(sketch: Sketch, finding: Finding) -> None:
     if finding.place.sign not in (Sign.MEND, Sign.LOOK):
         return
     for trace in finding.place.traces:
+        if isinstance(trace, Ball):
+            sketch.room.take_disc(sketch.chart.at((trace.x, trace.y)), sketch.chart.long(trace.diameter / 2))
         strokes = strokes_of(sketch.chart, trace)
         if strokes is not None:
             sketch.room.take_line(strokes, 0.0)
@@ -84,8 +84,8 @@ def _take_traces(sketch: Sketch, finding: Finding) -> None:
 
 def _traces(sketch: Sketch, finding: Finding) -> None:
     quiet = finding.place.sign in (Sign.STANDS, Sign.FACT)
-    if quiet and finding.result.rule == "pass-through":
-        return  # the openings stand among the facts
+    if quiet and (finding.result.rule == "pass-through" or any(isinstance(t, Gap) for t in finding.place.traces)):
+        return  # the openings stand among the facts, the drawing's own dimensions are drawn already
     body = "".join(draw(sketch.pen, sketch.chart, trace, finding.place.sign) for trace in finding.place.traces)
     sketch.add(_LAYER[finding.place.sign], _title(finding), body)
 
@@ -107,7 +107,7 @@ def _together(sketch: Sketch, numbered: list[Finding]) -> list[list[Finding]]:
 def _balloons(sketch: Sketch, string: list[Finding], with_note: bool) -> None:
     pen, at = sketch.pen, _at(sketch, string[0])
     note = wrap(shown(string[0].place.note, 90), _NOTE, SMALL) if with_note and len(string) == 1 else ()
-    note = note if len(note) <= 2 else ()
+    note = note if len(note) == 1 else ()
     step = 2 * BALLOON * (1.3 if any(f.place.sign is Sign.LOOK for f in string) else 1.0) + 0.6
     words = sketch.size(note) if note else (0.0, 0.0)
     balls = step * len(string) * pen.unit
@@ -131,16 +131,33 @@ def _gap_figures(sketch: Sketch, finding: Finding) -> None:
         if isinstance(trace, Gap) and trace.length > 0:
             a, b = sketch.chart.at(trace.a), sketch.chart.at(trace.b)
             words = (figure(trace.length, sketch.units),)
-            middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-            colour = COLOURS[finding.place.sign]
-            sketch.label(_LAYER[finding.place.sign], _title(finding), words, middle, colour, reach=13, lead=False)
+            half = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+            middle = sketch.room.place(half, sketch.size(words), reach=13, leader=False)
+            if middle is not None:
+                colour = COLOURS[finding.place.sign]
+                sketch.add(_LAYER[finding.place.sign], _title(finding), sketch.written(words, middle, colour))
 
 
-def _tick(sketch: Sketch, finding: Finding) -> None:
-    at = _at(sketch, finding)
-    side = 3.6 * sketch.pen.unit
-    middle = sketch.room.place(at, (side, side), reach=8, leader=False) or at
-    sketch.add("stands", _title(finding), tick(sketch.pen, middle))
+def _notes(sketch: Sketch, found: Found) -> None:
+    """Facts that the rules themselves set down."""
+    for finding in found.facts[:_MOST_FACTS]:
+        note, at = wrap(shown(finding.place.note, 60), _NOTE, SMALL), _at(sketch, finding)
+        told = finding.result.rule == "pass-through" or any(
+            math.dist(at, other) < 3.0 * sketch.pen.unit for other in sketch.labelled
+        )
+        if not told:
+            sketch.label(_title(finding), note, at, reach=13)
+
+
+def _ticks(sketch: Sketch) -> None:
+    """A tick for what stands and has no other mark; one for all that stands at a place."""
+    for check in sketch.checks:
+        if check.taken:
+            continue
+        titles = sketch.checked(check.at, 4.0)
+        side = 3.4 * sketch.pen.unit
+        middle = sketch.room.place(check.at, (side, side), reach=8, leader=False) or check.at
+        sketch.add("stands", "; ".join(titles), tick(sketch.pen, middle))
 
 
 def _at(sketch: Sketch, finding: Finding) -> Point:

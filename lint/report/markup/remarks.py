@@ -58,21 +58,21 @@ def legend() -> list[Block]:
     def draw(desk: Desk, x: float, y: float) -> str:
         pen, body = desk.pen, _title(desk, x, y, "Signs")
         half = COLUMN / 2
-        body += symbols.balloon(pen, desk.at(x + 2.6, y + 8.2), 1, Sign.MEND, 2.2)
-        body += desk.words("must change", x + 7, y + 9.4, room=half - 8)
-        body += symbols.balloon(pen, desk.at(x + half + 2.6, y + 8.2), 2, Sign.LOOK, 2.2)
-        body += desk.words("a person must look", x + half + 7, y + 9.4, room=half - 7)
-        body += symbols.tick(pen, desk.at(x + 2.6, y + 13.9), 1.6)
-        body += desk.words("checked, and stands", x + 7, y + 15.1, room=half - 8)
-        body += symbols.dash(pen, desk.at(x + half + 2.6, y + 13.9), 1.6)
-        body += desk.words("not judged", x + half + 7, y + 15.1, room=half - 7)
-        body += pen.line(desk.at(x, y + 19.4), desk.at(x + 5.4, y + 19.4), Ink(stroke=BLUE, width=MEDIUM))
-        body += desk.words("facts and figures", x + 7, y + 20.6, room=half - 8)
+        body += symbols.balloon(pen, desk.at(x + 2.6, y + 7.4), 1, Sign.MEND, 2.2)
+        body += desk.words("must change", x + 7, y + 8.5, room=half - 8)
+        body += symbols.balloon(pen, desk.at(x + half + 2.6, y + 7.4), 2, Sign.LOOK, 2.2)
+        body += desk.words("a person must look", x + half + 7, y + 8.5, room=half - 7)
+        body += symbols.tick(pen, desk.at(x + 2.6, y + 12.2), 1.6)
+        body += desk.words("checked, and stands", x + 7, y + 13.3, room=half - 8)
+        body += symbols.dash(pen, desk.at(x + half + 2.6, y + 12.2), 1.6)
+        body += desk.words("not judged", x + half + 7, y + 13.3, room=half - 7)
+        body += pen.line(desk.at(x, y + 16.6), desk.at(x + 5.4, y + 16.6), Ink(stroke=BLUE, width=MEDIUM))
+        body += desk.words("facts and figures", x + 7, y + 17.8, room=half - 8)
         dashes = Ink(stroke=RED, width=WIDE, dash=(2.4, 0.5, 0.4, 0.5, 0.4, 0.5))
-        body += pen.line(desk.at(x + half, y + 19.4), desk.at(x + half + 5.6, y + 19.4), dashes)
-        return body + desk.words("the partner's curve", x + half + 7, y + 20.6, room=half - 7)
+        body += pen.line(desk.at(x + half, y + 16.6), desk.at(x + half + 5.6, y + 16.6), dashes)
+        return body + desk.words("the partner's curve", x + half + 7, y + 17.8, room=half - 7)
 
-    return [Block(23.0, "What the signs mean", draw)]
+    return [Block(19.0, "What the signs mean", draw)]
 
 
 def facts(panel: Panel, units: str) -> list[Block]:
@@ -148,21 +148,14 @@ def _other_lines(panel: Panel, units: str) -> list[str]:
         lines.append(
             "Fasteners: " + ", ".join(f"{n} {kind}{'s' if n > 1 else ''}" for kind, n in sorted(kinds.items())) + "."
         )
-    for fastener in panel.fasteners[:_MOST_LISTED]:
-        holds = list(dict.fromkeys(named(panel, part) for part in fastener.holds))
-        if holds:
-            lines.append(f"{shown(fastener.origin.id or fastener.kind, 30)} holds {' and '.join(holds)}.")
     if panel.openings and panel.scale.known:
         widest = max(o.diameter for o in panel.openings)
         lines.append(f"Openings: {len(panel.openings)}; the widest takes a circle of {_size(widest, units)}.")
-    for size in panel.dimensions[:_MOST_LISTED]:
-        if size.stated is not None and panel.scale.known:
-            lines.append(f"Stated “{shown(size.text, 24)}”, drawn {_size(size.drawn, units)}.")
     return lines
 
 
 def _section(name: str, lines: list[str], ink: str) -> list[Block]:
-    blocks = [Block(6.4, name, lambda desk, x, y: _title(desk, x, y, name))]
+    blocks = [Block(5.8, name, lambda desk, x, y: _title(desk, x, y, name))]
     for number, line in enumerate(lines):
         wrapped = wrap(line, COLUMN, SMALL)
         blocks.append(Block(LINE * len(wrapped), name, _writer(wrapped, ink), stays=number == 0))

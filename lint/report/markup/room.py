@@ -54,6 +54,14 @@ class Room:
                 if math.hypot(dx, dy) <= reach + 0.3:
                     self._mark(line + np.asarray([dx, dy]) * self._cell)
 
+    def take_disc(self, middle: Point, radius: float) -> None:
+        """Mark a disc as covered only where nothing else is left."""
+        rows, columns = self._taken.shape
+        across = (np.arange(columns) + 0.5) * self._cell + self.bounds[0] - middle[0]
+        down = (np.arange(rows) + 0.5) * self._cell + self.bounds[1] - middle[1]
+        self._taken[(across[None, :] ** 2 + down[:, None] ** 2) <= radius**2] = 1.0
+        self._sums = None
+
     def take_box(self, box: Rect) -> None:
         """Mark a box as covered only where nothing else is left (words of the drawing)."""
         x0, y0, x1, y1 = (int(v) for v in self._cells(np.asarray([box]))[0])

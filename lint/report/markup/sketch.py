@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 
 from lint.report.markup.chart import Chart
 from lint.report.markup.lettering import width, xml
-from lint.report.markup.pen import MEDIUM, SMALL, THIN, WHITE, Ink, Pen, Point, group
+from lint.report.markup.pen import BLUE, MEDIUM, SMALL, THIN, WHITE, Ink, Pen, Point, group
 from lint.report.markup.room import Room, edge
+from lint.report.markup.symbols import tick
 from lint.report.shown import shown
 
 # id and label of each layer, from the bottom to the top
@@ -20,7 +22,17 @@ LAYERS = (
     ("sheet", "mark sheet"),
 )
 _PAD = 0.7  # sheet mm between words and the edge of their box
+_TICK = 3.8  # sheet mm that a tick takes before the words
 _LINE = 1.5  # base line to base line, in lettering heights
+
+
+@dataclass(slots=True)
+class Check:
+    """A place that was checked and stands, until a label or a symbol takes its tick."""
+
+    at: Point
+    title: str
+    taken: bool = False
 
 
 @dataclass(slots=True)
@@ -31,7 +43,16 @@ class Sketch:
     chart: Chart
     room: Room
     units: str
+    checks: list[Check] = field(default_factory=list)
+    labelled: list[Point] = field(default_factory=list)
     layers: dict[str, list[str]] = field(default_factory=lambda: {name: [] for name, _ in LAYERS})
+
+    def checked(self, at: Point, near: float = 2.0) -> tuple[str, ...]:
+        """What was checked and stands within `near` sheet mm of a place, taken: its tick is drawn by who asks."""
+        found = [c for c in self.checks if not c.taken and math.dist(c.at, at) <= near * self.pen.unit]
+        for check in found:
+            check.taken = True
+        return tuple(check.title for check in found)
 
     def add(self, layer: str, title: str, body: str) -> None:
         """One mark with the words a viewer shows on it."""
@@ -39,39 +60,41 @@ class Sketch:
             marks = self.layers[layer]
             marks.append(group(f"lint-{layer}-{len(marks) + 1}", shown(title, 300), body))
 
-    def label(
-        self,
-        layer: str,
-        title: str,
-        lines: tuple[str, ...],
-        at: Point,
-        colour: str,
-        *,
-        reach: float = 22,
-        lead: bool = True,
-    ) -> bool:
-        """Words near a place, with a leader; False where there is no room within `reach` sheet mm."""
-        middle = self.room.place(at, self.size(lines), reach=reach, leader=lead, cover=0.25)
+    def label(self, title: str, lines: tuple[str, ...], at: Point, *, reach: float = 22) -> bool:
+        """A fact's words near its place, with a leader, and the ticks of what stands there; False where there is no
+        room within `reach` sheet mm."""
+        ticked = any(not c.taken and math.dist(c.at, at) <= 2.0 * self.pen.unit for c in self.checks)
+        size = self.size(lines, ticked)
+        middle = self.room.place(at, size, reach=reach, cover=0.02) or self.room.place(at, size, reach=reach, cover=0.2)
         if middle is None:
             return False
-        leader = self.leader(at, edge(at, middle, self.size(lines)), colour) if lead else ""
-        self.add(layer, title, leader + self.written(lines, middle, colour))
+        self.labelled.append(at)
+        titles = (title, *self.checked(at)) if ticked else (title,)
+        leader = self.leader(at, edge(at, middle, size), BLUE)
+        self.add("facts", "; ".join(titles), leader + self.written(lines, middle, BLUE, ticked=ticked))
         return True
 
-    def size(self, lines: tuple[str, ...], height: float = SMALL) -> Point:
-        """Width and height of the box that `lines` need, page units."""
-        wide = max(width(line, height) for line in lines) + 2 * _PAD
-        high = height * (1 + _LINE * (len(lines) - 1)) + 2 * _PAD
+    def size(self, lines: tuple[str, ...], ticked: bool = False) -> Point:
+        """Width and height of the box that `lines` need, page units; with room for a tick before them."""
+        wide = max(width(line, SMALL) for line in lines) + 2 * _PAD + (_TICK if ticked else 0.0)
+        high = max(SMALL * (1 + _LINE * (len(lines) - 1)) + 2 * _PAD, _TICK if ticked else 0.0)
         return wide * self.pen.unit, high * self.pen.unit
 
-    def written(self, lines: tuple[str, ...], middle: Point, colour: str, *, start: bool = False) -> str:
+    def written(
+        self, lines: tuple[str, ...], middle: Point, colour: str, *, start: bool = False, ticked: bool = False
+    ) -> str:
         """Lines of words about `middle` on a pale ground; from the box's left edge where `start`."""
-        wide, high = self.size(lines)
+        wide, high = self.size(lines, ticked)
         left, top = middle[0] - wide / 2, middle[1] - high / 2
-        body = self.pen.box(left, top, wide, high, Ink(fill=WHITE, opacity=0.8))
-        anchor, x = ("start", left + _PAD * self.pen.unit) if start else ("middle", middle[0])
+        body = self.pen.box(left, top, wide, high, Ink(fill=WHITE, opacity=0.85))
+        if ticked:
+            body += tick(self.pen, (left + _TICK / 2 * self.pen.unit, middle[1]), 1.5)
+        room = _TICK * self.pen.unit if ticked else 0.0
+        flush = start or ticked
+        anchor, x = ("start", left + room + _PAD * self.pen.unit) if flush else ("middle", middle[0])
+        first = middle[1] + (SMALL - SMALL * _LINE * (len(lines) - 1)) / 2 * self.pen.unit
         for row, line in enumerate(lines):
-            base = top + (_PAD + SMALL + row * SMALL * _LINE) * self.pen.unit
+            base = first + row * SMALL * _LINE * self.pen.unit
             body += self.pen.words(line, (x, base), fill=colour, anchor=anchor)
         return body
 

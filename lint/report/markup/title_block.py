@@ -10,7 +10,7 @@ from lint.report.markup.lettering import wrap
 from lint.report.markup.pen import BLACK, GREY, MEDIUM, SMALL, THIN, WIDE, Ink
 from lint.report.shown import shown
 
-_ROW = 9.0
+_ROW = 8.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,19 +30,18 @@ def foot(titles: Titles, caution: str, per_mm: float | None) -> list[Block]:
     """The blocks at the foot of the last column. `per_mm` is page units for a millimetre of paper, None where the
     page has no size."""
     lines = wrap(caution, COLUMN - 4, SMALL)
-    blocks = [Block(LINE * len(lines) + 8.0, "Caution", _caution(lines), last=True)]
+    blocks = [Block(LINE * len(lines) + 4.5, "Caution", _caution(lines), last=True)]
     if per_mm is not None:
         blocks.append(Block(9.0, "Check bar for a print at full size", _check_bar(per_mm), last=True))
-    blocks.append(Block(26.0, "To sign", _sign, last=True))
+    blocks.append(Block(21.0, "To sign", _sign, last=True))
     blocks.append(Block(4 * _ROW + 2, "Title block", _titles(titles), last=True))
     return blocks
 
 
 def _caution(lines: tuple[str, ...]) -> Callable[[Desk, float, float], str]:
     def draw(desk: Desk, x: float, y: float) -> str:
-        body = desk.box(x, y + 1, COLUMN, LINE * len(lines) + 5.5, Ink(stroke=BLACK, width=WIDE))
-        body += desk.words("Caution", x + 2, y + 4.6, room=60, bold=True)
-        return body + desk.lines(lines, x + 2, y + 8.6)
+        body = desk.box(x, y + 1, COLUMN, LINE * len(lines) + 2.0, Ink(stroke=BLACK, width=WIDE))
+        return body + desk.lines(lines, x + 2, y + 4.8)
 
     return draw
 
@@ -65,26 +64,26 @@ def _sign(desk: Desk, x: float, y: float) -> str:
         at = x + number * COLUMN / 3
         body += desk.box(at, y + 1.5, 3.5, 3.5, Ink(stroke=BLACK, width=MEDIUM))
         body += desk.words(words, at + 5, y + 4.4, room=COLUMN / 3 - 6)
-    for words, at, room in (("checked by", 0.0, 44.0), ("signature", 48.0, 44.0), ("date", 96.0, 22.0)):
-        body += desk.rule(x + at, y + 19.5, room, Ink(stroke=BLACK, width=MEDIUM))
-        body += desk.words(words, x + at, y + 22.6, room=room, height=1.8, fill=GREY)
+    for words, at, room in (("checked by", 0.0, 48.0), ("signature", 52.0, 52.0), ("date", 108.0, 28.0)):
+        body += desk.rule(x + at, y + 16.0, room, Ink(stroke=BLACK, width=MEDIUM))
+        body += desk.words(words, x + at, y + 19.0, room=room, height=1.8, fill=GREY)
     return body
 
 
 def _titles(titles: Titles) -> Callable[[Desk, float, float], str]:
     cells = (
-        (0, 0.0, 78.0, "title", titles.title),
-        (0, 78.0, 40.0, "document type", "check print"),
-        (1, 0.0, 60.0, "identification number", titles.drawing),
-        (1, 60.0, 36.0, "date of issue", titles.date),
-        (1, 96.0, 22.0, "sheet number", "1/1"),
-        (2, 0.0, 40.0, "legal owner", ""),
-        (2, 40.0, 38.0, "creator", ""),
-        (2, 78.0, 40.0, "approval person", ""),
-        (3, 0.0, 20.0, "scale", titles.scale),
-        (3, 20.0, 16.0, "units", titles.units),
-        (3, 36.0, 46.0, "requirement sheet", titles.sheet),
-        (3, 82.0, 36.0, "drawing's fingerprint", titles.digest),
+        (0, 0.0, 92.0, "title", titles.title),
+        (0, 92.0, 44.0, "document type", "check print"),
+        (1, 0.0, 74.0, "identification number", titles.drawing),
+        (1, 74.0, 38.0, "date of issue", titles.date),
+        (1, 112.0, 24.0, "sheet number", "1/1"),
+        (2, 0.0, 46.0, "legal owner", ""),
+        (2, 46.0, 46.0, "creator", ""),
+        (2, 92.0, 44.0, "approval person", ""),
+        (3, 0.0, 28.0, "scale", titles.scale),
+        (3, 28.0, 18.0, "units", titles.units),
+        (3, 46.0, 50.0, "requirement sheet", titles.sheet),
+        (3, 96.0, 40.0, "drawing's fingerprint", titles.digest),
     )
 
     def draw(desk: Desk, x: float, y: float) -> str:
@@ -93,7 +92,7 @@ def _titles(titles: Titles) -> Callable[[Desk, float, float], str]:
             top = y + 1 + row * _ROW
             body += desk.box(x + at, top, room, _ROW, Ink(stroke=BLACK, width=THIN))
             body += desk.words(name, x + at + 1, top + 2.6, room=room - 2, height=1.8, fill=GREY)
-            body += desk.words(shown(value), x + at + 1, top + 7.2, room=room - 2)
+            body += desk.words(shown(value), x + at + 1, top + 6.6, room=room - 2)
         return body
 
     return draw
