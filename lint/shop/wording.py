@@ -65,7 +65,7 @@ def trimmed(mm: float, units: str) -> str:
     if units != "in":
         return metric
     parts = mm / INCH * FINEST
-    odd = abs(parts - round(parts)) * INCH / FINEST > 0.12
+    odd = abs(parts - round(parts)) * INCH / FINEST > 0.05
     return f"{metric} mm" if odd and abs(mm - round(mm)) < 0.05 else fraction(mm)
 
 

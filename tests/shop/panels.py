@@ -222,7 +222,8 @@ def two_c_panel() -> Panel:
     left = scroll("left scroll", placed(points, WIDE / 2 - 3 - wide, top, mirror=True), ("fishtail", "halfpenny snub"))
     middle = (WIDE / 2, TALL / 2)
     collar = fastener("collar", "collar", middle, (18.0, 12.0), ("right scroll", "left scroll"))
-    rivet = fastener("rivet", "rivet", (WIDE - T, TALL / 2 - 100), (5.0, 5.0), ("right scroll", "frame"))
+    side = right.bar.line.points[right.bar.line.points[:, 0].argmax()] + np.array([3.0, 0.0])
+    rivet = fastener("rivet", "rivet", (float(side[0]), float(side[1])), (5.0, 5.0), ("right scroll", "frame"))
     touch = Contact(bars=("right scroll", "left scroll"), at=middle, gap=0.0, length=8.0, fasteners=("collar",))
     return panel_of(u_frame(), (right, left), (collar, rivet), contacts=(touch,))
 
