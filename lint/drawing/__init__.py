@@ -35,7 +35,7 @@ def read(data: bytes) -> Drawing:
         asides=tuple(resolve.asides),
         elements=met,
         title=names.title_of(tree.root),
-        notes=(*tree.notes, *found.sheets.notes, *walk.notes),
+        notes=(*tree.notes, *found.sheets.notes, *walk.remarks()),
         active=(*tree.outside, *found.active),
     )
     accounted = len(drawing.drawn) + len(drawing.words) + len(drawing.asides)

@@ -55,7 +55,8 @@ def commands(data: str) -> tuple[list[Command], Fault | None]:
         if not found and letter not in "Mm":
             return found, Fault(step.start(1), "M or m, for a path begins with a move")
         numbers, fault = _numbers(letter, args, step.start(2))
-        found.append((letter, numbers))
+        if numbers or letter in "Zz":
+            found.append((letter, numbers))
         segments += len(numbers) // (COUNT[letter.upper()] or 1) * (8 if letter in "Aa" else 1)
         if segments > MOST_SEGMENTS:
             raise TooMany
@@ -85,7 +86,7 @@ def _numbers(letter: str, args: str, start: int) -> tuple[list[float], Fault | N
     over = len(numbers) % each
     if over or not numbers or args[at:].strip(" \t\r\n\f"):
         what = "a number" if over or not numbers else "a number or a command letter"
-        return numbers[: len(numbers) - over], Fault(start + at, what)
+        return numbers[: len(numbers) - over], Fault(start + _after_blanks(args, at), what)
     return numbers, None
 
 

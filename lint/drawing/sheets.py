@@ -82,6 +82,7 @@ class Sheets:
         """Takes in one sheet. Raises UnreadableDrawing where it is larger than any drawing needs."""
         import tinycss2  # type: ignore[import-untyped]  # only drawings with a sheet need it
 
+        text = _without_data(text)
         self.length += len(text)
         if self.length > LONGEST or _nesting(text) > DEEPEST:
             raise UnreadableDrawing(
@@ -166,6 +167,19 @@ def _related(element: etree._Element, combinator: str) -> list[etree._Element]:
         before = element.getprevious()
         return [] if before is None else [before]
     return list(element.itersiblings(preceding=True))[:1000]
+
+
+def _without_data(text: str) -> str:
+    """The sheet without the fonts and pictures packed in it."""
+    kept: list[str] = []
+    at = 0
+    while (start := text.find("data:", at)) >= 0:
+        end = text.find(")", start)
+        if end < 0:
+            break
+        kept.append(text[at:start])
+        at = end
+    return "".join((*kept, text[at:]))
 
 
 def _nesting(text: str) -> int:

@@ -104,6 +104,15 @@ class Walk:
         self.namings: dict[etree._Element, Naming] = {}
         self.clone_visits = 0
         self.notes: dict[str, None] = {}
+        self.transparent: list[str] = []
+
+    def remarks(self) -> tuple[str, ...]:
+        """Sentences for the report on what was noticed on the walk."""
+        if not self.transparent:
+            return tuple(self.notes)
+        first, count = ", ".join(self.transparent[:5]), len(self.transparent)
+        more = f" and {count - 5} more" if count > 5 else ""
+        return (*self.notes, f"Fully transparent, but read as drawn: {first}{more}.")
 
     def naming(self, element: etree._Element) -> Naming:
         """The element's names, read once."""
@@ -176,8 +185,7 @@ class Walk:
             raise refused(element, trouble) from trouble
         hidden = stand.hidden or _hiding(element, style)
         if style.own.get("opacity") == 0 and not hidden:
-            shown = naming_shown(names.id or (names.names[0] if names.names else names.tag))
-            self.notes[f"'{shown}' (line {line_of(element)}) is fully transparent; it was read as drawn."] = None
+            self.transparent.append(f"'{naming_shown(names.id or names.tag)}' (line {line_of(element)})")
         group = tag not in DRAWABLE
         return Stand(
             matrix=matrix,
