@@ -13,6 +13,7 @@ from lint.geometry.area import Area, disc
 from lint.panel.parts import FRAME, Bar, Contact, Fastener, Frame, Origin, Point
 from lint.sheet.sheet import Sheet
 
+DOT = 0.01  # mm: a point as an area
 BESIDE = 0.5  # mm either side along a bar, for its direction there
 
 Held = tuple[tuple[Fastener, ...], tuple[Contact, ...]]
@@ -181,4 +182,4 @@ def _left_out(mark: FastenerMark, bar: Bar) -> float:
     along = after - before
     across = np.array([-along[1], along[0]]) / np.hypot(*along) * bar.width / 2
     faces = [(float(x), float(y)) for x, y in (middle - across, middle + across)]
-    return max(0.0 if mark.area.holds(face) else mark.area.distance(disc(*face, 0.01)) for face in faces)
+    return max(0.0 if mark.area.holds(face) else mark.area.distance(disc(*face, DOT)) + DOT for face in faces)

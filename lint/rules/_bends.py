@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from lint.geometry.bending import Kink, Stretch, backward_steps, flats, kinks, tightest
@@ -45,9 +46,12 @@ def bends_of(scroll: Scroll, sheet: Sheet) -> tuple[list[Finding], Tightest | No
     skipped = (bar.line.length - line.length) / 2 if bar.drawn_as is DrawnAs.OUTLINE else 0.0
     window = bar.width or line.length / 100
     it = _Followed(scroll=scroll, line=line, skipped=skipped, window=window, sheet=sheet)
-    found = [_kink(it, kink) for kink in kinks(line, limit=sheet.fair_curve.kink, window=window)]
-    found += [_flat(it, stretch) for stretch in flats(line, window=window)]
-    found += [_backward(it, stretch) for stretch in backward_steps(line, window=window)]
+    broken = kinks(line, limit=sheet.fair_curve.kink, window=window)
+    found = [_kink(it, kink) for kink in broken]
+    level = _apart(flats(line, window=window), [kink.s for kink in broken], window)
+    found += [_flat(it, stretch) for stretch in level]
+    known = [*(kink.s for kink in broken), *((flat.start + flat.end) / 2 for flat in level)]
+    found += [_backward(it, stretch) for stretch in _apart(backward_steps(line, window=window), known, window)]
     if bar.width is None:
         return found, None
     radius, s = tightest(line, window=window)
@@ -55,6 +59,12 @@ def bends_of(scroll: Scroll, sheet: Sheet) -> tuple[list[Finding], Tightest | No
     if tight.share < sheet.fair_curve.inner_radius - 1e-6:
         found.append(_tight(it, tight, s))
     return found, tight
+
+
+def _apart(stretches: Sequence[Stretch], known: Sequence[float], window: float) -> list[Stretch]:
+    """The stretches that nothing named already explains (at `known` mm): a kink upsets the curvature either side of
+    it, and after a flat the curl has to open."""
+    return [one for one in stretches if not any(one.start - window <= s <= one.end + window for s in known)]
 
 
 def _finding(it: _Followed, s: float, words: str, trace: Trace, *, figure: Figure, remedy: str) -> Finding:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from lint.panel.panel import Panel
 from lint.panel.parts import Origin
 from lint.result import Place, Sign
-from lint.rules._finding import Finding
+from lint.rules._finding import Figure, Finding
 from lint.rules._places import all_bars, source
 
 
@@ -16,7 +16,8 @@ def doubles(panel: Panel) -> list[Finding]:
         at = next((bar.line.at(0.0) for bar in all_bars(panel) if bar.origin == kept), panel.origin)
         note = f"{_called(dropped)} lies exactly on {_called(kept)}: counted once"
         place = Place(x=float(at[0]), y=float(at[1]), note=note, sign=Sign.LOOK, source=source(dropped))
-        found.append(Finding(place=place, remedy="Delete the second copy."))
+        figure = Figure(measured=float(len(panel.doubles)), required=0.0, unit="count", asked="nothing drawn twice")
+        found.append(Finding(place=place, figure=figure, remedy="Delete the second copy."))
     return found
 
 

@@ -86,9 +86,10 @@ def _narrow(close: Closeness, panel: Panel, sheet: Sheet) -> Finding:
     who = f"two turns of {close.bars[0]}" if turn else named(close.bars)
     note = f"{who} touch" if gap <= sheet.tolerances.contact else f"{who} are only {say(gap, sheet.units)} apart"
     traces = (Gap(a=close.between[0], b=close.between[1], length=gap),)
+    asked = f"at least {say(clear, sheet.units)}" if turn else f"a touch, or at least {say(clear, sheet.units)}"
     sign = Sign.MEND if sheet.clearance.fails else Sign.LOOK
     place = _place(close, panel, note, sign, traces=traces, measured=gap)
-    figure = Figure(measured=gap, required=clear, unit="mm", asked=f"a touch, or at least {say(clear, sheet.units)}")
+    figure = Figure(measured=gap, required=clear, unit="mm", asked=asked)
     remedy = (
         "Open the curl, or be sure that its turns are meant to meet."
         if turn
