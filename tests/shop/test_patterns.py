@@ -46,7 +46,8 @@ def length(points: Floats) -> float:
 def log_spiral(a: float = 12, b: float = 0.15, turns: float = 1.5) -> Floats:
     """r = a e^(b th), 0 to 3 pi: 251.68108211 mm long (closed form; trade facts, section 6)."""
     th = np.linspace(0, 2 * np.pi * turns, 6001)
-    return a * np.exp(b * th)[:, None] * np.column_stack([np.cos(th), np.sin(th)])
+    points: Floats = a * np.exp(b * th)[:, None] * np.column_stack([np.cos(th), np.sin(th)])
+    return points
 
 
 # ---------------------------------------------------------------- the curve
