@@ -1,0 +1,113 @@
+"""The distance from points of one curve to another, and the largest of them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from lint.geometry.curve import Curve
+from lint.geometry.motion import Motion
+
+Floats = NDArray[np.float64]
+
+# About the largest gaps found, the curve is looked at again at this many places between its neighbours.
+CLOSER = 24
+PEAKS = 3
+
+
+@lru_cache(maxsize=64)
+def stroke(line: Curve) -> Any:
+    """The curve as shapely's line, prepared for many questions."""
+    made = shapely.linestrings(line.run)
+    shapely.prepare(made)
+    return made
+
+
+def feet(line: Curve, points: Floats) -> Floats:
+    """The nearest places of `line` to each of `points` (n, 2)."""
+    shortest = shapely.shortest_line(stroke(line), shapely.points(points))
+    nearest: Floats = shapely.get_coordinates(shortest)[::2]
+    return nearest
+
+
+def spaced(line: Curve, step: float) -> tuple[Floats, Floats]:
+    """Arc lengths on equal steps of at most `step` mm, both ends included, and the points there."""
+    count = max(8, int(np.ceil(line.length / step - 1e-9)))
+    s = np.linspace(0, line.length, count + 1)[: -1 if line.closed else None]
+    return s, line.at(s)
+
+
+def inverse(motion: Motion) -> Motion:
+    """The motion back."""
+    return Motion(motion.matrix.T, -motion.matrix.T @ motion.shift)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Pairs:
+    """Points that face each other: `on_moving` where the motion puts them, `on_fixed`, each (n, 2), and the gap."""
+
+    on_moving: Floats
+    on_fixed: Floats
+    gap: Floats
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sampled:
+    """Two curves with points on equal steps, to be laid on one another over and over."""
+
+    moving: Curve
+    fixed: Curve
+    s_moving: Floats
+    s_fixed: Floats
+    of_moving: Floats
+    of_fixed: Floats
+
+    @classmethod
+    def at_step(cls, moving: Curve, fixed: Curve, step: float) -> Sampled:
+        """Both curves sampled at `step` mm."""
+        (s, points), (t, others) = spaced(moving, step), spaced(fixed, step)
+        return cls(moving, fixed, s, t, points, others)
+
+    def pairs(self, motion: Motion) -> Pairs:
+        """Every sample of either curve with the nearest place of the other."""
+        here, there = self._here(self.of_moving, motion), self._there(self.of_fixed, motion)
+        return Pairs(*(np.concatenate(both) for both in zip(here, there, strict=True)))
+
+    def _here(self, points: Floats, motion: Motion) -> tuple[Floats, Floats, Floats]:
+        moved = motion.apply(points)
+        nearest = feet(self.fixed, moved)
+        return moved, nearest, np.hypot(*(moved - nearest).T)
+
+    def _there(self, points: Floats, motion: Motion) -> tuple[Floats, Floats, Floats]:
+        nearest = motion.apply(feet(self.moving, inverse(motion).apply(points)))
+        return nearest, points, np.hypot(*(nearest - points).T)
+
+    def largest(self, motion: Motion) -> tuple[float, Floats, Floats]:
+        """The two-way Hausdorff distance, looked at more closely about the largest gaps; its ends on the moving
+        and on the fixed curve."""
+        pairs = self.pairs(motion)
+        n = len(self.of_moving)
+        between = [
+            self._here(_beside(self.moving, self.s_moving, pairs.gap[:n]), motion),
+            self._there(_beside(self.fixed, self.s_fixed, pairs.gap[n:]), motion),
+        ]
+        ends = np.concatenate([pairs.on_moving, *(one[0] for one in between)])
+        others = np.concatenate([pairs.on_fixed, *(one[1] for one in between)])
+        gaps = np.concatenate([pairs.gap, *(one[2] for one in between)])
+        worst = int(gaps.argmax())
+        return float(gaps[worst]), ends[worst], others[worst]
+
+
+def _beside(line: Curve, s: Floats, gaps: Floats) -> Floats:
+    """Points of `line` close about its largest gaps."""
+    rising = np.diff(gaps, prepend=-np.inf) >= 0
+    peaks = np.flatnonzero(rising & np.append(~rising[1:], True))
+    highest = peaks[np.argsort(gaps[peaks])[-PEAKS:]]
+    step = s[1] - s[0]
+    offsets = np.linspace(-step, step, CLOSER + 1)
+    return line.at((s[highest][:, None] + offsets).ravel())
