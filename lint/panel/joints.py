@@ -114,7 +114,7 @@ def at_corners(
         boxes = [BoxMark(origin=m.origin, words="", spoken=False, box=(*m.at, *m.at)) for m in marks]
         pairs = nearest_pairs(boxes, [c.inner or c.at for c in corners], sheet.scroll_ends.reach)
         for mark, k in pairs.items():
-            if made[k].inside_from in ("", "text"):
+            if made[k].inside_from in ("", "text") or not made[k].inside_radius:  # an edge drawn sharp says nothing
                 made[k] = replace(made[k], inside_radius=marks[mark].radius, inside_from=by, origin=marks[mark].origin)
     return tuple(made), placed
 

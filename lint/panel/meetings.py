@@ -26,7 +26,7 @@ class _Tip:
     at: Floats
     way: Floats
     metal: Area
-    rest: Area | None  # the same member's other half
+    rest: Area | None  # the same member's other end
 
 
 def meetings_of(members: Sequence[Bar]) -> tuple[Meeting, ...]:
@@ -59,7 +59,7 @@ def _tips(bar: Bar) -> Iterator[_Tip]:
     line, last = bar.line, min(bar.width, bar.line.length / 3)
     for one_way in (line, line.reversed()):
         end = one_way.piece(one_way.length - last, one_way.length)
-        rest = one_way.piece(0.0, one_way.length / 2) if one_way.length > 6 * last else None
+        rest = one_way.piece(0.0, last) if one_way.length > 6 * last else None
         yield _Tip(
             bar=bar,
             at=end.points[-1],
@@ -70,7 +70,7 @@ def _tips(bar: Bar) -> Iterator[_Tip]:
 
 
 def _nearest(tip: _Tip, members: Sequence[Bar]) -> Meeting | None:
-    """The member that this end is nearest to; its own other half only where nothing else is as near."""
+    """The member that this end is nearest to; its own other end only where nothing else is as near."""
     others = [(bar, bar.metal) for bar in members if bar.metal is not None and bar is not tip.bar]
     others += [(tip.bar, tip.rest)] if tip.rest else []
     if not others or tip.metal.empty:

@@ -42,11 +42,7 @@ class Outline:
     role: Role
     drawn: Drawn
     rings: tuple[Curve, ...]
-
-    @property
-    def line(self) -> Curve:
-        """Its longest ring."""
-        return max(self.rings, key=lambda ring: ring.length)
+    line: Curve  # its longest ring, as it was drawn: an open one that only its fill closes stays open here
 
 
 Part = Stroke | Outline
@@ -65,12 +61,12 @@ def parts_of(items: Sequence[tuple[Role, Drawn]], placing: Placing, sheet: Sheet
 
 
 def _lines(drawn: Drawn, placing: Placing) -> list[Curve]:
-    """The subpaths in mm; what a fill alone paints is closed, as SVG closes it."""
-    lines = [line for chain in drawn.chains if (line := placing.curve(chain))]
-    return [_shut(line) for line in lines] if drawn.paint.stroke is None else lines
+    """The subpaths in mm, as they are drawn."""
+    return [line for chain in drawn.chains if (line := placing.curve(chain))]
 
 
 def _shut(line: Curve) -> Curve:
+    """A line as SVG closes it where a fill alone paints it."""
     return line if line.closed or len(line.points) < 3 else curve(line.points, closed=True)
 
 
@@ -83,14 +79,17 @@ def _split(
     filled: set[tuple[Role, str | None]],
     nested: bool,
 ) -> Iterator[Part]:
-    rings = tuple(line for line in lines if line.closed)
+    fill_only = drawn.paint.stroke is None
+    rings = tuple(_shut(line) if fill_only else line for line in lines if line.closed or fill_only)
+    longest = max(lines, key=lambda line: line.length, default=None)
     beside = (role, drawn.layer) in filled or (role is Role.FRAME and nested)
     outlined = bool(rings) and _is_outline(role, drawn, rings, _thin(drawn, placing), beside)
     if outlined and drawn.paint.fill and role is not Role.FRAME:
-        yield Outline(role=role, drawn=drawn, rings=rings)
+        yield Outline(role=role, drawn=drawn, rings=rings, line=longest or rings[0])
     elif outlined:  # edges of several bars may share one path; of a frame's members, even where they meet
-        yield from (Outline(role=role, drawn=drawn, rings=group) for group in together(rings))
-    yield from (_stroke(role, drawn, line, placing, sheet) for line in lines if not (outlined and line.closed))
+        yield from (Outline(role=role, drawn=drawn, rings=group, line=group[0]) for group in together(rings))
+    strokes = () if fill_only else (line for line in lines if not (outlined and line.closed))
+    yield from (_stroke(role, drawn, line, placing, sheet) for line in strokes)
 
 
 def _is_outline(role: Role, drawn: Drawn, rings: tuple[Curve, ...], thin: bool, beside: bool) -> bool:
