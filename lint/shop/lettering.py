@@ -12,7 +12,7 @@ from lint.shop.pattern import Extent, Floats, Pen, Point, Stroke, Words, box_of
 CELL = 60.0  # mm: the metal is kept by squares of this side, so that a word looks at its own neighbourhood only
 CLEAR = 0.8  # mm between words and metal
 TURNS = (0.0, 35.0, -35.0, 180.0, 70.0, -70.0, 145.0, -145.0)  # degrees off the way out, in order of liking
-FARTHER = (0.0, 2.5, 5.0, 8.0, 12.0, 17.0, 23.0, 30.0)  # mm beyond the nearest place, in order of liking
+FARTHER = (0.0, 2.5, 5.0, 8.0, 12.0, 17.0, 23.0, 30.0, 38.0, 47.0, 57.0)  # mm beyond the nearest place, in order of liking
 LED = 4.0  # mm: words farther out than this get a leader
 
 
@@ -45,12 +45,12 @@ class Ground:
         strong: bool = False,
     ) -> tuple[Words, Stroke | None] | None:
         """The words beside `at`, on the side that `out` points to where there is room, with a leader where they
-        had to go far; within the bounds where that can be, and with a leader that crosses no metal. `half` is how
-        far the metal reaches from `at`. None where no place within `reach` is free.
+        had to go far; within the bounds where that can be, with a leader that crosses no metal where that can be.
+        `half` is how far the metal reaches from `at`. None where no place within `reach` is free.
         """
         near = self._near(at)
         wanted = Words(at=at, words=words, high=high, strong=strong, mark=at, half=half)
-        for bounds, clear in ((self._within, True), (None, True), (None, False)):
+        for bounds, clear in ((self._within, True), (self._within, False), (None, False)):
             for placed, way, farther in _places(wanted, out, reach):
                 if (bounds is None or _inside(placed, bounds)) and self._free(placed, near):
                     leader = _leader(at, way, half, placed) if farther >= LED else None
