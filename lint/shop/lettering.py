@@ -12,7 +12,7 @@ from lint.shop.pattern import Extent, Floats, Pen, Point, Stroke, Words, box_of
 CELL = 60.0  # mm: the metal is kept by squares of this side, so that a word looks at its own neighbourhood only
 CLEAR = 0.8  # mm between words and metal
 TURNS = (0.0, 35.0, -35.0, 180.0, 70.0, -70.0, 145.0, -145.0)  # degrees off the way out, in order of liking
-FARTHER = (0.0, 2.5, 5.0, 8.0, 12.0, 17.0, 23.0, 30.0, 38.0, 47.0, 57.0)  # mm beyond the nearest place, in order of liking
+FARTHER = (0.0, 2.5, 5.0, 8.0, 12.0, 17.0, 23.0, 30.0, 38.0, 47.0, 57.0)  # mm out, in order of liking
 LED = 4.0  # mm: words farther out than this get a leader
 
 
