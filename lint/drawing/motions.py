@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from lint.drawing.values import BadNumber, number
+from lint.drawing.values import BadNumber, length, number
 from lint.geometry.chain import Floats
 
 Matrix = tuple[float, float, float, float, float, float]
@@ -117,3 +117,19 @@ def flattens(m: Matrix) -> bool:
     a, b, c, d, _, _ = m
     size = max(abs(a), abs(b), abs(c), abs(d))
     return size < 1e-15 or abs(a * d - b * c) < 1e-12 * size * size
+
+
+def about(own: Matrix, origin: str, box: str, viewport: tuple[float, float], font_size: float) -> Matrix:
+    """`own` about the transform origin that CSS states (CSS Transforms 1, section 6), where it is stated on the page.
+
+    Raises BadTransform where the origin is a part of the object's own box.
+    """
+    words = origin.replace(",", " ").split() or ["0"]
+    keywords = {"left": "0", "top": "0", "center": "50%", "right": "100%", "bottom": "100%"}
+    if words[0] in ("top", "bottom"):
+        words[:2] = words[1::-1] if len(words) > 1 else ["center", words[0]]
+    words = [keywords.get(word, word) for word in words] + (["50%"] if len(words) == 1 else [])
+    x, y = (length(word, of=of, font_size=font_size) for word, of in zip(words[:2], viewport, strict=True))
+    if x is None or y is None or (box not in ("", "view-box") and any("%" in word for word in words)):
+        raise BadTransform(f"the origin of its transform ('{origin[:30]}') cannot be followed")
+    return times(times((1.0, 0.0, 0.0, 1.0, x, y), own), (1.0, 0.0, 0.0, 1.0, -x, -y))

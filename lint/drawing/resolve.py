@@ -10,10 +10,11 @@ from lint.drawing.drawn import Aside, Drawn, Naming, Page, Words
 from lint.drawing.motions import as_array, flattens
 from lint.drawing.pathdata import MOST_SEGMENTS, TooMany
 from lint.drawing.shapes import Shape, shape
+from lint.drawing.stand import TEXTS, Met, Stand, refused, shown
 from lint.drawing.style import Painter
 from lint.drawing.survey import link
 from lint.drawing.values import LARGEST_NUMBER, BadNumber, line_of
-from lint.drawing.walk import TEXTS, Met, Stand, Walk, naming_shown, refused
+from lint.drawing.walk import Walk
 from lint.errors import UnreadableDrawing
 from lint.geometry.chain import Chain
 
@@ -95,7 +96,7 @@ class Resolve:
         for chain in chains:
             if not float(np.abs(chain.cubics).max()) < self.reach:
                 line, id_ = line_of(met.element), met.element.get("id")
-                what = f"the {met.tag} '{naming_shown(id_)}'" if id_ else f"a {met.tag}"
+                what = f"the {met.tag} '{shown(id_)}'" if id_ else f"a {met.tag}"
                 raise UnreadableDrawing(
                     f"Line {line}: {what} lies more than a kilometre off the page. Delete it or draw it again.",
                     line=line,

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Any
 
 from lxml import etree
 
 from lint.drawing.properties import PARSERS
+from lint.drawing.selectors import Compound, at_commas, related, specificity, steps_of
 from lint.errors import UnreadableDrawing
 
 LONGEST = 1_000_000  # characters of all sheets together, pictures and fonts packed in them left out
@@ -17,46 +18,6 @@ MOST_STEPS = 1_000_000  # selector steps tried on elements; a real drawing needs
 DEEPEST = 40  # blocks in blocks
 
 Declaration = tuple[str, str, bool]  # property, text, important
-
-
-@dataclass(slots=True)
-class Compound:
-    """One step of a selector: `path.str0#a[x=y]`, and how it hangs on the step before it."""
-
-    combinator: str = " "  # " ", ">", "+" or "~"
-    tag: str = ""
-    id: str = ""
-    classes: list[str] = field(default_factory=list)
-    attributes: list[tuple[str, str, str]] = field(default_factory=list)
-    root: bool = False
-
-    def fits(self, element: etree._Element) -> bool:
-        if self.tag and str(element.tag).rpartition("}")[2] != self.tag:
-            return False
-        if self.id and element.get("id") != self.id:
-            return False
-        if self.root and element.getparent() is not None:
-            return False
-        if self.classes and not set((element.get("class") or "").split()).issuperset(self.classes):
-            return False
-        return all(_attribute_fits(element, *wanted) for wanted in self.attributes)
-
-
-# CSS Selectors 3, 6.3.
-_ATTRIBUTE_TESTS: dict[str, Callable[[str, str], bool]] = {
-    "": lambda text, value: True,
-    "=": lambda text, value: text == value,
-    "~=": lambda text, value: value in text.split(),
-    "|=": lambda text, value: text == value or text.startswith(value + "-"),
-    "^=": lambda text, value: bool(value) and text.startswith(value),
-    "$=": lambda text, value: bool(value) and text.endswith(value),
-    "*=": lambda text, value: bool(value) and value in text,
-}
-
-
-def _attribute_fits(element: etree._Element, name: str, how: str, value: str) -> bool:
-    text = element.get(name)
-    return text is not None and _ATTRIBUTE_TESTS[how](str(text), value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +71,7 @@ class Sheets:
                 self.notes[f"A style sheet outside the drawing (line {line}) was not fetched."] = None
 
     def _keep(self, prelude: list[Any], declared: tuple[Declaration, ...], line: int) -> None:
-        for tokens in _at_commas(prelude):
+        for tokens in at_commas(prelude):
             self.selectors += 1
             if self.selectors > MOST_SELECTORS:
                 raise UnreadableDrawing(
@@ -118,13 +79,13 @@ class Sheets:
                     "Save the drawing with its styles on the objects (presentation attributes).",
                     line=line,
                 )
-            steps = _steps(tokens)
+            steps = steps_of(tokens)
             if steps is None:
                 self.notes[f"A style rule of line {line} has a selector that is not followed here."] = None
                 continue
             last = steps[-1]
             key = f"#{last.id}" if last.id else f".{last.classes[0]}" if last.classes else last.tag or "*"
-            rule = Rule(tuple(reversed(steps)), (*_specificity(steps), self.selectors), declared)
+            rule = Rule(tuple(reversed(steps)), (*specificity(steps), self.selectors), declared)
             self.by_key.setdefault(key, []).append(rule)
 
     def fitting(self, element: etree._Element) -> list[Rule]:
@@ -152,21 +113,9 @@ class Sheets:
                 continue
             if index + 1 == len(steps):
                 return True
-            waiting += [(index + 1, other) for other in _related(at, steps[index].combinator)]
+            waiting += [(index + 1, other) for other in related(at, steps[index].combinator)]
             self.steps += len(waiting)
         return False
-
-
-def _related(element: etree._Element, combinator: str) -> list[etree._Element]:
-    if combinator == " ":
-        return list(element.iterancestors())[::-1]
-    if combinator == ">":
-        parent = element.getparent()
-        return [] if parent is None else [parent]
-    if combinator == "+":
-        before = element.getprevious()
-        return [] if before is None else [before]
-    return list(element.itersiblings(preceding=True))[:1000]
 
 
 def _without_data(text: str) -> str:
@@ -202,83 +151,3 @@ def declarations(content: Any) -> tuple[Declaration, ...]:
         if node.type == "declaration" and node.lower_name in PARSERS:
             found.append((node.lower_name, tinycss2.serialize(node.value).strip(), node.important))
     return tuple(found)
-
-
-def _at_commas(tokens: list[Any]) -> list[list[Any]]:
-    groups: list[list[Any]] = [[]]
-    for token in tokens:
-        if token.type == "literal" and token.value == ",":
-            groups.append([])
-        else:
-            groups[-1].append(token)
-    return groups
-
-
-def _steps(tokens: list[Any]) -> list[Compound] | None:
-    """The selector's steps from first to last, or None where it holds what is not followed here."""
-    steps: list[Compound] = []
-    now: Compound | None = None
-    combinator = " "
-    before = ""
-    for token in tokens:
-        if token.type in ("whitespace", "comment"):
-            now = None
-            continue
-        if token.type == "literal" and token.value in ">+~" and before != ".":
-            now, combinator = None, token.value
-            continue
-        if now is None:
-            if steps:
-                steps[-1].combinator = combinator  # how the next step hangs on this one
-            now, combinator = Compound(), " "
-            steps.append(now)
-        if not _add(now, token, before):
-            return None
-        before = token.value if token.type == "literal" else ""
-    if not steps or before:
-        return None
-    # Each step carries the combinator that leads to the step before it.
-    for step, earlier in zip(reversed(steps), [*reversed(steps[:-1]), None], strict=True):
-        step.combinator = earlier.combinator if earlier else " "
-    return steps
-
-
-def _add(now: Compound, token: Any, before: str) -> bool:
-    if token.type == "literal":
-        return token.value in (".", ":", "*") and before == ""
-    if token.type == "ident":
-        if before == ".":
-            now.classes.append(token.value)
-        elif before == ":":
-            now.root = token.lower_value == "root"
-            return now.root
-        else:
-            now.tag = token.value
-        return True
-    if token.type == "hash" and before in ("", "*"):
-        now.id = token.value
-        return True
-    return token.type == "[] block" and _add_attribute(now, [t for t in token.content if t.type != "whitespace"])
-
-
-def _add_attribute(now: Compound, tokens: list[Any]) -> bool:
-    if not tokens or tokens[0].type != "ident":
-        return False
-    name, rest = tokens[0].value, tokens[1:]
-    if not rest:
-        now.attributes.append((name, "", ""))
-        return True
-    if rest[-1].type not in ("ident", "string"):
-        return False
-    how = "".join(str(t.value) for t in rest[:-1] if t.type == "literal")
-    if not how or how not in _ATTRIBUTE_TESTS:
-        return False
-    now.attributes.append((name, how, rest[-1].value))
-    return True
-
-
-def _specificity(steps: list[Compound]) -> tuple[int, int, int]:
-    """CSS Selectors 3, section 9."""
-    ids = sum(bool(step.id) for step in steps)
-    others = sum(len(step.classes) + len(step.attributes) + step.root for step in steps)
-    return ids, others, sum(bool(step.tag) for step in steps)

@@ -3,94 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from lxml import etree
 
 from lint.drawing import motions, page
 from lint.drawing.drawn import Naming
-from lint.drawing.motions import IDENTITY, BadTransform, Matrix, times
-from lint.drawing.names import SODIPODI, is_layer, naming
-from lint.drawing.shapes import SHAPES
+from lint.drawing.motions import BadTransform, Matrix, times
+from lint.drawing.names import SODIPODI, naming
 from lint.drawing.source import DEEPEST, SVG
-from lint.drawing.style import START, Cascade, Style
+from lint.drawing.stand import DRAWABLE, GROUPS, NEVER, Clone, Met, Stand, hiding, layer_name, refused, shown, switched
+from lint.drawing.style import Cascade, Style
 from lint.drawing.survey import Survey, link
 from lint.drawing.values import BadNumber, length, line_of
 from lint.errors import UnreadableDrawing
 
 MOST_CLONES = 20_000  # elements visited inside clones
-
-TEXTS = frozenset(("text", "flowRoot"))
-DRAWABLE = SHAPES | TEXTS | {"image", "use", "foreignObject"}
-GROUPS = frozenset(("g", "a", "svg", "switch"))
-# Never painted where they stand (SVG 1.1, 5.3 and 5.4): only what points to them draws them.
-NEVER = frozenset(
-    (
-        *("defs", "symbol", "clipPath", "mask", "marker", "pattern", "linearGradient", "radialGradient", "filter"),
-        *("title", "desc", "metadata", "style", "script", "font", "cursor", "view", "namedview", "solidColor", "mesh"),
-    )
-)
-
-
-@dataclass(frozen=True, slots=True)
-class Clone:
-    """The `use` by which elements are visited: its line and id, and the uses around it."""
-
-    element: etree._Element
-    target: etree._Element
-    within: Clone | None
-    depth: int
-    direct: bool  # the use is itself what the use around it points to
-
-    @property
-    def outermost(self) -> Clone:
-        here = self
-        while here.within:
-            here = here.within
-        return here
-
-    @property
-    def namer(self) -> etree._Element:
-        """The `use` whose name a directly cloned shape bears: of uses that point to one another, the outer."""
-        here = self
-        while here.direct and here.within:
-            here = here.within
-        return here.element
-
-    def visits(self, element: etree._Element) -> bool:
-        here: Clone | None = self
-        while here:
-            if here.target is element:
-                return True
-            here = here.within
-        return False
-
-
-@dataclass(frozen=True, slots=True)
-class Stand:
-    """Where an element stands: all that it has from its ancestors."""
-
-    matrix: Matrix = IDENTITY
-    style: Style = START
-    above: tuple[Naming, ...] = ()
-    layer: str | None = None
-    hidden: str = ""  # why, or ""
-    viewport: tuple[float, float] = (0.0, 0.0)
-    clone: Clone | None = None
-    fault: str = ""
-    depth: int = 0
-    direct: bool = False  # the element is itself what a clone points to
-
-
-@dataclass(frozen=True, slots=True)
-class Met:
-    """One drawable element met on the walk, with its own transform and style applied in `stand`."""
-
-    element: etree._Element
-    tag: str
-    stand: Stand
-    foreign: bool = False
-    trouble: str = ""
 
 
 class Walk:
@@ -183,15 +111,15 @@ class Walk:
                 matrix, viewport = self._inner_viewport(element, tag, matrix, stand)
         except BadNumber as trouble:
             raise refused(element, trouble) from trouble
-        hidden = stand.hidden or _hiding(element, style)
+        hidden = stand.hidden or hiding(element, style)
         if style.own.get("opacity") == 0 and not hidden:
-            self.transparent.append(f"'{naming_shown(names.id or names.tag)}' (line {line_of(element)})")
+            self.transparent.append(f"'{shown(names.id or names.tag)}' (line {line_of(element)})")
         group = tag not in DRAWABLE
         return Stand(
             matrix=matrix,
             style=style,
             above=(names, *stand.above) if group else stand.above,
-            layer=_layer(element, names, stand, self.root) if group else stand.layer,
+            layer=layer_name(element, names, stand, self.root) if group else stand.layer,
             hidden=hidden,
             viewport=viewport,
             clone=stand.clone,
@@ -208,7 +136,9 @@ class Walk:
             own = motions.parse(str(text))
             origin = style.own.get("transform-origin")
             if origin:
-                own = _about(own, str(origin), style, stand.viewport)
+                own = motions.about(
+                    own, str(origin), style.own.get("transform-box", ""), stand.viewport, style.font_size
+                )
         except BadTransform as trouble:
             return stand.matrix, str(trouble)
         return times(stand.matrix, own), ""
@@ -242,7 +172,7 @@ class Walk:
         below = replace(below, direct=False) if below.direct else below
         children = [child for child in element.iterchildren() if isinstance(child.tag, str)]
         if tag == "switch":
-            return _switched(children, below)[::-1]
+            return switched(children, below)[::-1]
         if tag not in GROUPS and tag != "symbol":
             self.notes[f"Elements called <{tag[:40]}> are not SVG; what lies in them was read as in a group."] = None
         return [(child, below) for child in reversed(children)]
@@ -277,71 +207,3 @@ class Walk:
             clone=Clone(element, target, below.clone, below.clone.depth + 1 if below.clone else 1, below.direct),
             direct=True,
         )
-
-
-def refused(element: etree._Element, trouble: Exception) -> UnreadableDrawing:
-    """A number beyond the limits, with the place where it stands."""
-    line, id_ = line_of(element), element.get("id")
-    tag = str(element.tag).rpartition("}")[2]
-    what = f"the {tag} '{naming_shown(id_)}'" if id_ else f"a {tag}"
-    return UnreadableDrawing(f"Line {line}: {what} holds {trouble}. Draw this object again.", line=line)
-
-
-def naming_shown(text: str) -> str:
-    """A name fit to print: no control characters, at most 80 characters."""
-    return "".join(c if c.isprintable() else "?" for c in text)[:80]
-
-
-def _hiding(element: etree._Element, style: Style) -> str:
-    if not style.displayed:
-        return "display is none"
-    if not _applies(element):
-        return "it is kept for another program or language"
-    return ""
-
-
-def _applies(element: etree._Element) -> bool:
-    """SVG 1.1, 5.8: no extension is known here; a language passes unless it leaves English out."""
-    if element.get("requiredExtensions") is not None:
-        return False
-    languages = element.get("systemLanguage")
-    if languages is None:
-        return True
-    return any(word.strip().lower().partition("-")[0] == "en" for word in languages[:1000].split(","))
-
-
-def _switched(children: list[etree._Element], below: Stand) -> list[tuple[etree._Element, Stand]]:
-    """The first child that applies; the others are counted as hidden."""
-    chosen = None
-    for child in children:
-        tag = str(child.tag).rpartition("}")[2]
-        if tag in DRAWABLE | GROUPS and tag != "foreignObject" and _applies(child):
-            chosen = child
-            break
-    other = replace(below, hidden=below.hidden or "it is another choice of a switch")
-    return [(child, below if child is chosen else other) for child in children]
-
-
-def _layer(element: etree._Element, names: Naming, stand: Stand, root: etree._Element) -> str | None:
-    """The innermost group that an editor calls a layer; else the outermost group with a name."""
-    if is_layer(element) and names.names:
-        return names.names[0]
-    if element is root:
-        first = names.names[0] if names.names else ""
-        return None if not first or first.lower().rstrip("0123456789") == "svg" else first
-    outermost = len(stand.above) <= 1
-    return names.names[0] if outermost and names.names else stand.layer or (names.names[0] if names.names else None)
-
-
-def _about(own: Matrix, origin: str, style: Style, viewport: tuple[float, float]) -> Matrix:
-    """The transform about its origin (CSS Transforms 1, section 6), where that is stated on the page."""
-    words = origin.replace(",", " ").split()
-    keywords = {"left": "0", "top": "0", "center": "50%", "right": "100%", "bottom": "100%"}
-    if words[:1] in (["top"], ["bottom"]):
-        words[:2] = words[1::-1] if len(words) > 1 else ["center", words[0]]
-    words = [keywords.get(word, word) for word in words] + (["50%"] if len(words) == 1 else [])
-    x, y = (length(w, of=of, font_size=style.font_size) for w, of in zip(words[:2], viewport, strict=True))
-    box = style.own.get("transform-box", "view-box")
-    if x is None or y is None or (box != "view-box" and any("%" in w for w in words)):
-        raise BadTransform(f"the origin of its transform ('{origin[:30]}') cannot be followed")
-    return times(times((1.0, 0.0, 0.0, 1.0, x, y), own), (1.0, 0.0, 0.0, 1.0, -x, -y))
