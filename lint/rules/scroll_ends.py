@@ -8,7 +8,9 @@ Why:
 Measured:
     each mark (a text, or a shape whose own name is the end's) goes to one end, each end takes one mark, nearest pairs
     first, none beyond the reach; a scroll's own name may give both ("scroll: ribbon / fishtail", in path order). Names
-    are sorted by the sheet's vocabulary with its other spellings: one end under two names counts once.
+    are sorted by the sheet's vocabulary with its other spellings: one end under two names counts once. Of a scroll
+    drawn as an outline the last two bar widths, unrolled, are laid on those of the other ends: one name on two outlines
+    (over 0.2 bar widths apart), or two names on one (under 0.05), is looked at. A bar cut square or round shows no end.
 Default and its source:
     4 different ends: the class. Reach 40 mm: common practice, no source. The names are the trade's, from memory; they
     differ by region, so a name that the vocabulary has not counts too, and is looked at.
@@ -22,6 +24,7 @@ from __future__ import annotations
 from lint.panel.panel import Panel
 from lint.panel.parts import End, Scroll
 from lint.result import Place, Result, Sign, Spot
+from lint.rules._end_shapes import doubtful
 from lint.rules._finding import Figure, Finding, judged
 from lint.rules._places import counted, source
 from lint.rules._rule import not_applicable, rule
@@ -44,6 +47,7 @@ def scroll_ends(panel: Panel, sheet: Sheet) -> Result:
     findings = [_end(scroll, end, count) for scroll, end in ends]
     if len(different) < least and named:
         findings.insert(0, _too_few(panel, different, count, least))
+    findings += doubtful(panel)
     findings += strays("scroll-ends", panel, "Move the name to its end, keep it as live text, or delete it.")
     how = _how_they_lie([scroll for scroll in shown if not scroll.sample])
     lie = f" On the panel they lie {how}." if how else ""
