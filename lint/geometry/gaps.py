@@ -66,12 +66,14 @@ class Sampled:
     s_fixed: Floats
     of_moving: Floats
     of_fixed: Floats
+    moving_way: Floats  # unit tangents at the samples
+    fixed_way: Floats
 
     @classmethod
     def at_step(cls, moving: Curve, fixed: Curve, step: float) -> Sampled:
         """Both curves sampled at `step` mm."""
         (s, points), (t, others) = spaced(moving, step), spaced(fixed, step)
-        return cls(moving, fixed, s, t, points, others)
+        return cls(moving, fixed, s, t, points, others, moving.tangent(s), fixed.tangent(t))
 
     def pairs(self, motion: Motion) -> Pairs:
         """Every sample of either curve with the nearest place of the other."""

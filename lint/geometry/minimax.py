@@ -10,57 +10,66 @@ from lint.geometry.motion import Motion, turned_about
 
 Floats = NDArray[np.float64]
 
-# Rounds of re-weighting, and how near (as a share) the largest gap must come to what is proved to be the least.
-ROUNDS = 60
+# A small motion may shift, or turn at the curves' reach, by this many times the largest gap left. It keeps the program
+# bounded where a slide along the curves would cost nothing (a circle on a circle); a longer way takes more rounds.
+FARTHEST = 20.0
+
+# Exchanges at most, and how near (as a share) the largest gap must come to the least that is proved.
+EXCHANGES = 60
 NEAR = 0.005
 
 
-def eased(pairs: Pairs, motion: Motion, reach: float, tangents: Floats) -> tuple[Motion, float]:
-    """The motion improved by the best small turn and shift, and a lower bound (mm) of what any small one can reach.
+def eased(pairs: Pairs, motion: Motion, reach: float, across: Floats) -> tuple[Motion, float]:
+    """The motion improved by the best small turn and shift, and a lower bound (mm) of what any small one reaches.
 
-    The gap of each pair is taken across the curve (the slide along it costs nothing to first order), at an open end
-    in full. Weighted least squares with the weights multiplied by the gaps over and over converges to the least
-    largest gap (Lawson 1961; Rice and Usow, Math. Comp. 22, 1968, 118), and the weighted rms is never over
-    it, which is the bound. `tangents` (n, 2) are the directions at the pairs, zero where the gap counts in full;
-    `reach` is the size of the curves, mm, to weigh turns against shifts.
+    `across` (n, 2) are unit vectors along which each pair's gap counts: across the curve, for a slide along it costs
+    nothing to first order; straight to the end of a curve. Then the gaps are linear in the turn and the shift, and
+    the least largest gap is a linear program in four unknowns, solved in its dual by exchanging one of four pairs at
+    a time (Stiefel, Numer. Math. 1, 1959, 1; it is the simplex method). `reach` is the size of the curves, mm, to
+    weigh turns against shifts.
     """
     middle = pairs.on_moving.mean(axis=0)
-    rows, gaps = _rows(pairs, middle, reach, tangents)
-    step, bound = _lawson(rows, gaps)
-    angle, shift = step[0] / reach, step[1:]
-    small = turned_about(float(angle), False, middle, middle + shift)
+    arm = (pairs.on_moving - middle) / reach
+    gaps = np.einsum("na,na->n", across, pairs.on_moving - pairs.on_fixed)
+    slopes = np.column_stack([across[:, 1] * arm[:, 0] - across[:, 0] * arm[:, 1], across])
+    step, bound = least_largest(slopes, gaps)
+    small = turned_about(float(step[0] / reach), False, middle, middle + step[1:])
     return Motion(small.matrix @ motion.matrix, small.matrix @ motion.shift + small.shift), bound
 
 
-def _rows(pairs: Pairs, middle: Floats, reach: float, tangents: Floats) -> tuple[Floats, Floats]:
-    """Slopes (n, 2, 3) and gaps (n, 2) across the curve, or in full where no tangent is given."""
-    away = pairs.on_moving - pairs.on_fixed
-    arm = (pairs.on_moving - middle) / reach
-    slopes = np.zeros((len(away), 2, 3))
-    slopes[:, 0, 0], slopes[:, 1, 0] = -arm[:, 1], arm[:, 0]
-    slopes[:, 0, 1] = slopes[:, 1, 2] = 1.0
-    along = tangents[:, :, None] * tangents[:, None, :]  # take away what runs along the curve
-    across = np.eye(2) - along
-    return across @ slopes, np.einsum("nab,nb->na", across, away)
+def least_largest(slopes: Floats, gaps: Floats) -> tuple[Floats, float]:
+    """The x (3,) with the least largest |slopes @ x + gaps|, and a lower bound of that least, within 0.5 %.
 
-
-def _lawson(slopes: Floats, gaps: Floats) -> tuple[Floats, float]:
-    n = len(gaps)
-    weights = np.full(n, 1 / n)
-    flat, right = slopes.reshape(-1, 3), gaps.ravel()
-    best, least, bound = np.zeros(3), float(np.hypot(*gaps.T).max()), 0.0
-    ridge = 1e-12 * np.eye(3)
-    for _ in range(ROUNDS):
-        each = np.repeat(weights, 2)
-        weighted = flat.T * each
-        step = np.linalg.solve(weighted @ flat + ridge, -(weighted @ right))
-        left = flat @ step + right
-        size = np.sqrt(left[::2] ** 2 + left[1::2] ** 2)
-        bound = max(bound, float(np.sqrt(weights @ (size * size))))
-        if size.max() < least:
-            best, least = step, float(size.max())
-        if least <= (1 + NEAR) * bound + 1e-12:
+    Held to |x| <= 20 times the least by three further rows.
+    """
+    rows = np.concatenate([np.eye(3) / FARTHEST, slopes])
+    right = np.concatenate([np.zeros(3), gaps])
+    chosen = np.array([0, 1, 2, int(np.abs(right).argmax())])
+    sign = np.ones(4)
+    sign[3] = np.sign(right[chosen[3]]) or 1.0
+    sign[:3] = np.where(sign[3] * rows[chosen[3]] > 0, -1.0, 1.0)
+    best, least, bound = np.zeros(3), float(np.abs(gaps).max(initial=0.0)), 0.0
+    for _ in range(EXCHANGES):
+        basis = np.column_stack([rows[chosen] * sign[:, None], np.ones(4)])
+        back = np.linalg.inv(basis)
+        x = back @ (-sign * right[chosen])
+        bound = max(bound, -float(x[3]))
+        left = rows @ x[:3] + right
+        worst = int(np.abs(left).argmax())
+        if abs(left[worst]) < least:
+            best, least = x[:3], float(abs(left[worst]))
+        if abs(left[worst]) <= (1 + NEAR) * bound + 1e-12 or not _exchange(back, chosen, sign, worst, left, rows):
             break
-        weights = weights * size
-        weights /= weights.sum()
     return best, bound
+
+
+def _exchange(back: Floats, chosen: NDArray[np.int64], sign: Floats, worst: int, left: Floats, rows: Floats) -> bool:
+    """Puts the worst row in the place of the one that then keeps all four shares positive; False where none does."""
+    way = 1.0 if left[worst] > 0 else -1.0
+    share, change = back[3], way * (rows[worst] @ back[:3]) + back[3]
+    usable = change > 1e-12
+    if not usable.any():
+        return False
+    out = int(np.where(usable, share / np.where(usable, change, 1.0), np.inf).argmin())
+    chosen[out], sign[out] = worst, way
+    return True

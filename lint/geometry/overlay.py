@@ -20,11 +20,14 @@ Floats = NDArray[np.float64]
 # The accuracy of `own_symmetry`, mm.
 ACCURACY = 0.02
 
-# Starts are ranked by their largest gap at so many steps of the longer curve; those whose gap is over so many times the
-# best (or over so many times `enough`) are not followed, and of the rest only the first few.
-COARSE_STEPS = 64
+# Starts are ranked by their largest gap at so many steps of the longer curve, and so many of them followed. Those whose
+# gap is over so many times the best are not followed, and none where the best is over so many times `enough`: easing
+# brings a gap down to a half or a third, not to a fourth. Eased on the coarse steps, a gap over FAR times `enough` will
+# not come under it on fine ones.
+COARSE_STEPS = 72
+FOLLOWED = 4
 HOPELESS = 4.0
-STARTS = 4
+FAR = 1.3
 
 # How often nearest points are found anew while a motion is eased.
 EASINGS = 12
@@ -57,19 +60,26 @@ def overlay(moving: Curve, fixed: Curve, *, accuracy: float = 0.02, enough: floa
     curves bend by no more than a radius of 32 mm against each other, and the largest gaps are looked at again in
     between. Curves whose signatures differ by more than `enough` are told apart at once.
     """
-    apart = max((abs(a - b) for a, b in zip(signature(moving), signature(fixed), strict=True)), default=0.0)
-    coarse = Sampled.at_step(moving, fixed, max(moving.length, fixed.length) / COARSE_STEPS)
-    tried = starts(moving, fixed, slide=max(accuracy, 0.1))[: 1 if apart > enough else None]
+    apart = max(abs(a - b) for a, b in zip(signature(moving), signature(fixed), strict=True))
+    longer = max(moving.length, fixed.length)
+    coarse = Sampled.at_step(moving, fixed, longer / COARSE_STEPS)
+    tried = starts(moving, fixed, slide=max(accuracy, longer / 500))
+    if apart > enough:
+        return _said(coarse, tried[0], exact=False)
     ranked = sorted(((float(coarse.pairs(motion).gap.max()), k) for k, motion in enumerate(tried)))
+    if ranked[0][0] > HOPELESS * enough:
+        return _said(coarse, tried[ranked[0][1]], exact=False)
     fine = Sampled.at_step(moving, fixed, 16 * np.sqrt(accuracy))
-    if ranked[0][0] > HOPELESS * enough or apart > enough:
-        return _said(fine, tried[ranked[0][1]], exact=False)
-    best = _said(fine, tried[ranked[0][1]], exact=True)
-    for rough, k in ranked[:STARTS]:
-        if best.distance <= accuracy / 2 or rough > HOPELESS * max(best.distance, accuracy):
-            break
-        found = _refined(fine, tried[k], accuracy, enough)
-        best = found if found.distance < best.distance else best
+    if ranked[0][0] <= accuracy / 2:
+        best = _said(fine, tried[ranked[0][1]], exact=True)
+        if best.distance <= accuracy / 2:
+            return best
+    near = [tried[k] for gap, k in ranked[:FOLLOWED] if gap <= HOPELESS * max(ranked[0][0], accuracy)]
+    hills = sorted((_ease(coarse, motion, accuracy) for motion in near), key=lambda one: one[1])
+    if hills[0][1] > FAR * enough:
+        return _said(coarse, hills[0][0], exact=False)
+    close = [motion for motion, gap in hills[:2] if gap <= 1.03 * hills[0][1] + accuracy / 4]
+    best = min((_said(fine, _ease(fine, one, accuracy)[0], exact=True) for one in close), key=lambda one: one.distance)
     return best if best.distance <= enough else replace(best, exact=False)
 
 
@@ -84,48 +94,28 @@ def _said(sampled: Sampled, motion: Motion, *, exact: bool) -> Overlay:
     )
 
 
-def _refined(sampled: Sampled, motion: Motion, accuracy: float, enough: float) -> Overlay:
-    """The motion eased until the largest gap is within reach of the bound, or no easing helps any more."""
+def _ease(sampled: Sampled, motion: Motion, accuracy: float) -> tuple[Motion, float]:
+    """The motion eased until its largest gap (given with it) is within reach of the bound, or easing helps no more."""
     reach = max(sampled.moving.length, sampled.fixed.length) / 6
     pairs = sampled.pairs(motion)
     least = float(pairs.gap.max())
-    for turn in range(EASINGS):
-        eased_motion, bound = eased(pairs, motion, reach, _tangents(sampled, motion, pairs))
-        after = sampled.pairs(eased_motion)
-        now = float(after.gap.max())
-        gained = least - now
+    for _ in range(EASINGS):
+        tried, bound = eased(pairs, motion, reach, _across(sampled, motion, pairs))
+        after = sampled.pairs(tried)
+        gained = least - float(after.gap.max())
         if gained > 0:
-            motion, pairs, least = eased_motion, after, now
-        if gained < max(0.002 * least, accuracy / 20) or least <= max(1.005 * bound, bound + accuracy / 8):
+            motion, pairs, least = tried, after, least - gained
+        if gained < max(0.003 * least, accuracy / 20) or least <= max(1.005 * bound, bound + accuracy / 8):
             break
-        if turn >= 1 and bound > 2 * enough:
-            break
-    return _said(sampled, motion, exact=True)
+    return motion, least
 
 
-def _tangents(sampled: Sampled, motion: Motion, pairs: Pairs) -> Floats:
-    """Directions along the curves at the pairs: square to the gap where there is one, else the curve's own; none
-    where the nearest place is an open end of the other curve, for there the gap counts in full."""
-    own = np.concatenate(
-        [sampled.moving.tangent(sampled.s_moving) @ motion.matrix.T, sampled.fixed.tangent(sampled.s_fixed)]
-    )
-    away = pairs.on_moving - pairs.on_fixed
-    square = np.column_stack([-away[:, 1], away[:, 0]]) / np.maximum(pairs.gap, 1e-12)[:, None]
-    along = np.where((pairs.gap > 1e-3)[:, None], square, own)
-    n = len(sampled.of_moving)
-    ends = np.zeros(len(along), dtype=bool)
-    if not sampled.fixed.closed:
-        ends[:n] = _at_ends(pairs.on_fixed[:n], sampled.fixed.points)
-    if not sampled.moving.closed:
-        ends[n:] = _at_ends(pairs.on_moving[n:], motion.apply(sampled.moving.points[[0, -1]]))
-    along[ends] = 0.0
-    return along
-
-
-def _at_ends(points: Floats, line: Floats) -> NDArray[np.bool_]:
-    first, last = np.hypot(*(points - line[0]).T), np.hypot(*(points - line[-1]).T)
-    at_ends: NDArray[np.bool_] = np.minimum(first, last) < 1e-9
-    return at_ends
+def _across(sampled: Sampled, motion: Motion, pairs: Pairs) -> Floats:
+    """The way each gap counts: along the gap where there is one, else square to the curve."""
+    own = np.concatenate([sampled.moving_way @ motion.matrix.T, sampled.fixed_way])
+    square = np.column_stack([-own[:, 1], own[:, 0]])
+    straight = (pairs.on_moving - pairs.on_fixed) / np.maximum(pairs.gap, 1e-12)[:, None]
+    return np.where((pairs.gap > 1e-3)[:, None], straight, square)
 
 
 def gap_between(a: Curve, b: Curve, accuracy: float = 0.02) -> tuple[float, tuple[float, float], tuple[float, float]]:
@@ -144,7 +134,7 @@ def own_symmetry(curve: Curve, half_turn: bool) -> float:
     there = along(curve, 0.0, curve.length)
     _, motion = in_step(there[::-1], there, not half_turn)
     fine = Sampled.at_step(curve, curve, 16 * np.sqrt(ACCURACY))
-    return _refined(fine, motion, ACCURACY, 5.0).distance
+    return _said(fine, _ease(fine, motion, ACCURACY)[0], exact=True).distance
 
 
 @lru_cache(maxsize=4096)
@@ -153,19 +143,18 @@ def signature(curve: Curve) -> tuple[float, ...]:
     comparing every pair: curves within an overlay distance d differ by a bounded multiple of d in each. mm.
 
     The bound is d itself, for each figure: half the diameter, half the least width, the perimeter of the hull over 2
-    pi, and the radius of the smallest circle about the curve. Curves within d of each other have hulls within d
-    (Hausdorff), whose support functions differ by d at most (Schneider, "Convex bodies", 2014, 1.8.14).
+    pi. Curves within d of each other have hulls within d (Hausdorff), whose support functions differ by d at most
+    (Schneider, "Convex bodies", 2014, 1.8.14).
     """
     hull = shapely.convex_hull(shapely.multipoints(curve.points))
-    points = shapely.get_coordinates(hull)
+    points = shapely.get_coordinates(hull) - shapely.get_coordinates(hull)[0]
     if len(points) < 4:
         half = float(np.hypot(*(points[-1] - points[0]).T)) / 2
-        return half, 0.0, 2 * half / np.pi, half
+        return half, 0.0, 2 * half / np.pi
     edges = np.diff(points, axis=0)
     normals = np.column_stack([-edges[:, 1], edges[:, 0]]) / np.hypot(edges[:, 0], edges[:, 1])[:, None]
     heights = points @ normals.T
     width = float((heights.max(axis=0) - heights.min(axis=0)).min())
-    between = points[:, None] - points[None]
-    diameter = float(np.sqrt((between**2).sum(axis=2).max()))
-    radius = float(shapely.minimum_bounding_radius(hull))
-    return diameter / 2, width / 2, float(shapely.length(hull) / (2 * np.pi)), radius
+    squares = (points * points).sum(axis=1)
+    diameter = float(np.sqrt(np.max(squares[:, None] + squares - 2 * points @ points.T)))
+    return diameter / 2, width / 2, float(shapely.length(hull) / (2 * np.pi))

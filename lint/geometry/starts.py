@@ -11,6 +11,9 @@ from lint.geometry.motion import Motion, turned_about
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 
+# Starts whose rms distance is over so many times the best are left out: they lie the wrong way round.
+WORSE = 4.0
+
 # Points in step on each curve. More would not change which start is best.
 IN_STEP = 96
 
@@ -19,7 +22,7 @@ def starts(moving: Curve, fixed: Curve, *, slide: float) -> tuple[Motion, ...]:
     """Motions that lay `moving` on `fixed` point by point in step, the best first (least squares, Kabsch 1976).
 
     Both ways to run and both faces; with lengths that differ by more than `slide` mm, also from either end, the rest of
-    the longer curve hanging over; closed curves from every point. One motion for each.
+    the longer curve hanging over; closed curves from every point.
     """
     if moving.closed and fixed.closed:
         found = [_round(moving, fixed, over, back) for over in (False, True) for back in (False, True)]
@@ -31,7 +34,8 @@ def starts(moving: Curve, fixed: Curve, *, slide: float) -> tuple[Motion, ...]:
             for over in (False, True)
         ]
     found.sort(key=lambda one: one[0])
-    return tuple(motion for _, motion in found)
+    most = WORSE * found[0][0] + slide
+    return tuple(motion for rms, motion in found if rms <= most)
 
 
 def in_step(z: Complexes, w: Complexes, over: bool) -> tuple[float, Motion]:
