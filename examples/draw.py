@@ -83,7 +83,7 @@ def s_pair_panel() -> Paper:
     name_ends(paper, scrolls, ["snub end", "leaf", "fish tail", "ribbon"])
     paper.overall('12"', "1'-2\"", height=7)
     left, bottom = 0.5 * inch, 13.5 * inch
-    paper.size((left, bottom - 88), (left + 5.875 * inch, bottom - 88), '5 7/8"', height=6)
+    paper.size((left, bottom - 88), (left + 5.375 * inch, bottom - 88), '5 3/8"', height=6)
     return paper
 
 
