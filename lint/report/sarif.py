@@ -21,7 +21,7 @@ from lint import __version__
 from lint.report.caution import CAUTION
 from lint.report.rule_words import sections, sentence, title
 from lint.report.shown import plain, shown
-from lint.report.terminal import findings
+from lint.report.terminal import findings, noted
 from lint.result import Kind, Place, Result, Source
 from lint.rules import RULES
 from lint.rules._rule import Rule
@@ -139,8 +139,7 @@ def _result(result: Result, place: Place | None, verdict: Verdict, root: str, se
 
 def _message(result: Result, place: Place | None) -> Json:
     """What was found and what to change. The rule's message string ends it, so that each is one sentence or more."""
-    note = shown(place.note, 200).rstrip(".") if place else ""
-    found = f"{note[:1].upper()}{note[1:]}." if place else sentence(shown(result.message, 1000))
+    found = noted(place) if place else sentence(shown(result.message, 1000))
     words = " ".join(filter(None, (found, shown(result.remedy, 1000))))
     words = sentence(words)
     return {"text": words, "id": "finding", "arguments": [words[:-1]]}

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from textwrap import wrap
 
 from lint.lengths import INCH, say
-from lint.report.caution import CAUTION, entrapment, limit_used
+from lint.report.caution import CAUTION, entrapment
 from lint.report.shown import plain, shown
 from lint.result import Kind, Place, Result, Sign, Source
 from lint.verdict import Verdict
@@ -93,6 +93,7 @@ def _drawing(verdict: Verdict, colour: bool) -> Iterator[str]:
     if verdict.panel is None:
         yield from _fold(f"Line {verdict.line}: {verdict.error}" if verdict.line else verdict.error, 2)
         return
+    yield from _summary(verdict.results)
     yield from _head(verdict)
     shares = _shares(verdict.results)
     for result in verdict.results:
@@ -104,15 +105,23 @@ def _drawing(verdict: Verdict, colour: bool) -> Iterator[str]:
         yield from ("", *_fold(f"Note: the drawing holds what a marked-up copy leaves out: {_row(verdict.active)}.", 2))
 
 
+def _summary(results: Sequence[Result]) -> Iterator[str]:
+    """Which rules want something, before all else."""
+    for word, wanted in (("To mend", "FAIL"), ("To look at", "review"), ("Waived", "waived")):
+        rules = [result.rule for result in results if result_word(result) == wanted]
+        if rules:
+            yield from _fold(f"{word}: {', '.join(rules)}.", 2)
+
+
 def _head(verdict: Verdict) -> Iterator[str]:
     """Title, scale and true size, and what it was held to."""
     panel, sheet = verdict.panel, verdict.sheet
     assert panel is not None
     title = f"{shown(panel.title).rstrip('.')}. " if panel.title else ""
     yield from _fold(f"{title}{_scale(verdict)}", 2)
-    yield from _fold(
-        f"Sheet {shown(sheet.name)}{f' ({plain(sheet.path)})' if sheet.path else ''}. {limit_used(verdict)}", 2
-    )
+    path = f" ({plain(sheet.path)})" if sheet.path else ""
+    limit = say(sheet.pass_through.sphere, sheet.units)
+    yield from _fold(f"Sheet {shown(sheet.name)}{path}; openings are held to a ball of {limit}.", 2)
     where = "frame's" if panel.frame is not None else "page's"
     yield from _fold(f"Places are {sheet.units}, right and down from the {where} upper left corner.", 2)
 
@@ -123,7 +132,7 @@ def _scale(verdict: Verdict) -> str:
     if not panel.scale.known:
         return "No scale is stated, so no length is judged."
     says = shown(panel.scale.sources[0].says) if panel.scale.sources else ""
-    scale = f"Scale from {shown(panel.scale.by)}{f': {says}' if says else ''}."
+    scale = f"Scale: {says} ({shown(panel.scale.by)})." if says else f"Scale from {shown(panel.scale.by)}."
     if panel.frame is None or panel.frame.outside is None:
         return f"{scale} No closed frame to give the true size of."
     wide, high = (say(length, units) for length in panel.frame.outside)
@@ -200,8 +209,14 @@ def _terse_result(result: Result, verdict: Verdict, path: str, left: int) -> Ite
 def _finding(place: Place, verdict: Verdict) -> str:
     """The note of a place as a sentence, with where it is."""
     x, y = _at(place, verdict)
+    return f"{noted(place)[:-1]}, at {x}, {y} {verdict.sheet.units}."
+
+
+def noted(place: Place) -> str:
+    """The note of a place as a sentence; an object's id keeps its small letter."""
     note = _short(place.note, 200).rstrip(".")
-    return f"{note[:1].upper()}{note[1:]}, at {x}, {y} {verdict.sheet.units}."
+    begins = note.split(" ")[0]
+    return f"{note[:1].upper() if begins.isalpha() and begins != place.source.id else note[:1]}{note[1:]}."
 
 
 def _inked(word: str, colour: bool) -> str:

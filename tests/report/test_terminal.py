@@ -48,9 +48,20 @@ def test_a_fail_says_figure_limit_message_mend_and_place() -> None:
 
 def test_the_head_says_title_scale_true_size_sheet_and_limit() -> None:
     said = folded(report([verdict()]))
-    assert "Side gate. Scale from page: 406.4 mm. True size of the frame: 406.4 mm wide, 609.6 mm high." in said
-    assert "Sheet two-corner-panel. Openings are held to a ball of 101.6 mm" in said
-    assert "1015.4" in said
+    assert "Side gate. Scale: 406.4 mm (page). True size of the frame: 406.4 mm wide, 609.6 mm high." in said
+    assert "Sheet two-corner-panel; openings are held to a ball of 101.6 mm." in said
+
+
+def test_what_wants_something_is_named_before_all_else() -> None:
+    said = report([verdict(failing(), REVIEW)]).splitlines()
+    assert said[1:3] == ["  To mend: pass-through.", "  To look at: balance."]
+
+
+def test_an_id_keeps_its_small_letter_where_it_begins_a_sentence() -> None:
+    source = Source(line=10, id="scroll", layer="scrolls")
+    said = terse([verdict(failing(place("scroll-1 has no partner"), place("scroll lies alone", source=source)))])
+    assert ": scroll-1 has no partner, at 203.2, 304.8 mm." in said
+    assert ": scroll lies alone, at" in said
 
 
 def test_a_drawing_without_a_scale_says_so() -> None:
