@@ -5,18 +5,25 @@ from __future__ import annotations
 import json
 import re
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import jsonschema
 import pytest
 
+from lint.check import check
 from lint.report import as_json as module
 from lint.report.as_json import SCHEMA, as_json, drawing_json, whole_json
+from lint.report.sarif import as_sarif
+from lint.report.terminal import report, terse
 from lint.result import Kind, Result
 from lint.rules import RULES
-from lint.sheet import load
+from lint.sheet import load, sheet_for
 from tests.report.hand_made import HOSTILE, WAIVER, failing, frame, panel, place, unreadable, verdict
+from tests.report.test_sarif import held_to_the_standard
 
+ROOT = Path(__file__).parent.parent.parent
+DRAWINGS = sorted(path for folder in ("fixtures", "examples") for path in (ROOT / folder).rglob("*.svg*"))
 VALIDATOR = jsonschema.Draft202012Validator(json.loads(SCHEMA.read_text(encoding="utf-8")))
 
 
@@ -179,3 +186,14 @@ def test_a_file_name_that_is_no_utf_8_does_not_stop_the_report() -> None:
     whole = parsed(as_json([verdict(path="gate\udcff.svg")]))
     assert whole["drawings"][0]["path"] == "gate\ufffd.svg"
     as_json([verdict(path="gate\udcff.svg")]).encode("utf-8")
+
+
+@pytest.mark.parametrize("drawing", DRAWINGS, ids=lambda path: str(path.relative_to(ROOT)))
+def test_every_drawing_s_outputs_hold_to_their_forms(drawing: Path) -> None:
+    """JSON to its schema; SARIF to the standard as `test_sarif` has it; terse lines to the GNU form."""
+    judged = check(drawing.read_bytes(), sheet_for(str(drawing)), path=str(drawing))
+    parsed(as_json([judged]))
+    held_to_the_standard(json.loads(as_sarif([judged], passes=True))["runs"][0])
+    for line in terse([judged]).splitlines():
+        assert re.match(r"[^:]+:\d+: ((fail|review|waived) [a-z-]+|unreadable): .+", line)
+    assert report([judged]).isascii() or not set(report([judged])) & set("\x1b\u202e\u2028\x00")
