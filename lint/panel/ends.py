@@ -81,8 +81,10 @@ def name_ends(
 
 
 def _split(marks: list[BoxMark]) -> tuple[list[BoxMark], list[BoxMark]]:
-    speaking = [mark for mark in marks if mark.spoken or _is_name(mark.words)]
-    return speaking, [mark for mark in marks if mark not in speaking]
+    says = [mark.spoken or _is_name(mark.words) for mark in marks]
+    return [m for m, said in zip(marks, says, strict=True) if said], [
+        m for m, s in zip(marks, says, strict=True) if not s
+    ]
 
 
 def _is_name(words: str) -> bool:
