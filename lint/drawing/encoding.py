@@ -16,8 +16,8 @@ _MARKS = (  # XML 1.0, appendix F.1; the longer marks first
     (b"\x00<\x00?", "utf-16-be"),
     (b"<\x00?\x00", "utf-16-le"),
 )
-_DECLARED = re.compile(rb"""^\s*<\?xml[^>]{0,200}?encoding\s*=\s*["']([A-Za-z][A-Za-z0-9._:\-]{0,40})["']""")
-_DECLARATION = re.compile(r"^\s*<\?xml\b[^>]{0,300}\?>")
+_DECLARED = re.compile(rb"""^\s*<\?xml\s[^>]{0,200}?encoding\s*=\s*["']([A-Za-z][A-Za-z0-9._:\-]{0,40})["']""")
+_DECLARATION = re.compile(r"^\s*<\?xml\s[^>]{0,300}\?>")
 # Character sets only: some of Python's codecs (punycode, idna) take quadratic time, others are no text at all.
 _CHARACTER_SETS = re.compile(
     r"^(utf-8|utf-16|utf-32|ascii|iso8859|cp\d|koi8|mac|shift_jis|euc_|gb|big5|johab|hz|iso2022|tis-620|ptcp154)"

@@ -17,6 +17,7 @@ from lint.errors import UnreadableDrawing
 
 LONGEST = 10_000  # characters of one text
 ASCENT, DESCENT = 0.8, 0.2  # of the font size; common practice for sans-serif faces
+LINE = 1.25  # line spacing in font sizes, common practice
 WORD_GAP = 0.5  # of the font size: pieces set farther apart on one line are two words
 
 Point = tuple[float, float]
@@ -127,28 +128,34 @@ def _figures(element: etree._Element, name: str, of: float, size: float) -> list
 
 
 def _place(element: etree._Element, style: Style, setting: _Setting) -> None:
-    """Starts a chunk where the element states a position, or for the first letters of all."""
+    """Starts a chunk where the element states a position or a new line, and for the first letters of all."""
     size = style.font_size
+    last = setting.chunks[-1] if setting.chunks else None
+    at = (last.x + last.width, last.y) if last else (0.0, 0.0)
+    if new_line := last is not None and _is_line(element):
+        at = (last.x, last.y + LINE * size) if last.text else (last.x, last.y)
+    on_path = setting.on_path(element) if str(element.tag).endswith("textPath") else None
     width, height = setting.viewport
     xs, ys = _figures(element, "x", width, size), _figures(element, "y", height, size)
     dx, dy = _figures(element, "dx", width, size)[:1], _figures(element, "dy", height, size)[:1]
-    last = setting.chunks[-1] if setting.chunks else None
-    at = (last.x + last.width, last.y) if last else (0.0, 0.0)
-    if str(element.tag).endswith("textPath"):
-        at = setting.on_path(element) or at
-    elif not (xs or ys or dx or dy or last is None) and not str(element.tag).endswith("flowPara"):
+    if last and not (xs or ys or dx or dy or new_line or on_path):
         return
+    at = on_path or at
     x = (xs[0] if xs else at[0]) + sum(dx)
     y = (ys[0] if ys else at[1]) + sum(dy)
-    if last and setting.pieces:
-        new_line = element.get(f"{{{SODIPODI}}}role") == "line" or str(element.tag).endswith("flowPara")
-        if new_line or abs(y - last.y) > WORD_GAP * size or abs(x - at[0]) > WORD_GAP * size:
-            setting.pieces.append(" ")
-    if str(element.tag).endswith("flowPara") and last and last.text:
-        x, y = last.x, last.y + 1.25 * size
+    if last and setting.pieces and (new_line or _apart((x, y), (last.x + last.width, last.y), size)):
+        setting.pieces.append(" ")
     setting.chunks.append(_Chunk(x, y, size, style.inherited["text-anchor"]))
     if len(xs) > 1:  # a position for each letter: the chunk reaches to the last one
         setting.chunks[-1].width = max(xs) - min(xs)
+
+
+def _is_line(element: etree._Element) -> bool:
+    return element.get(f"{{{SODIPODI}}}role") == "line" or str(element.tag).endswith("flowPara")
+
+
+def _apart(a: Point, b: Point, size: float) -> bool:
+    return abs(a[0] - b[0]) > WORD_GAP * size or abs(a[1] - b[1]) > WORD_GAP * size
 
 
 def _letters(text: str | None, style: Style, setting: _Setting) -> None:
@@ -160,16 +167,14 @@ def _letters(text: str | None, style: Style, setting: _Setting) -> None:
     if setting.count > LONGEST:
         raise UnreadableDrawing(f"One text of the drawing is longer than {LONGEST:,} characters. Shorten it.")
     folded = re.sub(r"\s+", " ", text)
+    if not setting.pieces:
+        folded = folded.lstrip()
     chunk = setting.chunks[-1]
-    if not chunk.text:
-        folded_here = folded.lstrip() if not setting.pieces else folded
-    else:
-        folded_here = folded
-    setting.pieces.append(folded_here)
+    width = advance(folded, style.font_size)
+    chunk.width = width + chunk.width if chunk.text else max(chunk.width, width)
     chunk.size = max(chunk.size, style.font_size)
-    width = advance(folded_here, style.font_size)
-    chunk.width = max(chunk.width, width) if not chunk.text and chunk.width else chunk.width + width
-    chunk.text += folded_here
+    chunk.text += folded
+    setting.pieces.append(folded)
 
 
 def _on_page(boxes: tuple[Extent, ...], matrix: Matrix) -> Extent:

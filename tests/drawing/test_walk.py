@@ -52,8 +52,8 @@ def test_transform_lists(transform: str, expected: list[list[float]]) -> None:
 
 def test_the_nested_example_of_the_specification() -> None:
     """SVG 1.1, 7.4, example Nested: translate(50,90), rotate(-45), translate(130,160) give this matrix."""
-    body = f'<g transform="translate(50,90)"><g transform="rotate(-45)"><g transform="translate(130,160)">{LINE}</g></g></g>'
-    start, end = ends(body)
+    inner = f'<g transform="rotate(-45)"><g transform="translate(130,160)">{LINE}</g></g>'
+    start, end = ends(f'<g transform="translate(50,90)">{inner}</g>')
     assert start == pytest.approx([255.06, 111.21], abs=0.01)  # e and f, as printed there
     assert [end[0] - start[0], end[1] - start[1]] == pytest.approx([7.07, -7.07], abs=0.01)
 
@@ -126,7 +126,7 @@ def test_a_clone_takes_paint_from_where_it_stands_where_its_original_has_none() 
 
 def test_a_cloned_group_gives_each_of_its_shapes_with_the_name_it_has_there() -> None:
     body = (
-        '<defs><g id="pair"><line id="scroll left" x2="5" stroke="red"/><line id="scroll right" x2="7" stroke="red"/></g></defs>'
+        '<defs><g id="pair" stroke="red"><line id="scroll left" x2="5"/><line id="scroll right" x2="7"/></g></defs>'
         '<g id="scrolls"><use id="copy" href="#pair"/></g>'
     )
     left, right = drawing(body).drawn
