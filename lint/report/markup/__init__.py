@@ -9,11 +9,12 @@ from lint.panel.panel import Panel
 from lint.report.caution import CAUTION, entrapment, limit_used
 from lint.report.markup.chart import Chart, extent_of
 from lint.report.markup.findings import collect
+from lint.report.markup.legend import legend
 from lint.report.markup.mark_sheet import GUTTER, Spread, draw_sheet, spread
 from lint.report.markup.marks import draw_marks
 from lint.report.markup.page import Box, Paper, grown, paper
 from lint.report.markup.pen import Pen
-from lint.report.markup.remarks import facts, head, legend, notes
+from lint.report.markup.remarks import facts, head, notes
 from lint.report.markup.room import Room
 from lint.report.markup.rows import table
 from lint.report.markup.sketch import Sketch
@@ -110,4 +111,5 @@ def _scale(panel: Panel, page: Paper) -> str:
 
 
 def _caution(verdict: Verdict) -> str:
-    return " ".join(filter(None, (limit_used(verdict), entrapment([verdict]), CAUTION)))
+    sized = verdict.panel is not None and verdict.panel.scale.known
+    return " ".join(filter(None, (limit_used(verdict), entrapment([verdict]) if sized else "", CAUTION)))

@@ -9,8 +9,7 @@ import math
 
 from lint.panel.panel import Panel
 from lint.panel.parts import FRAME, Contact, Corner, End, Fastener, Opening, Scroll
-from lint.report.markup.lettering import width
-from lint.report.markup.pen import BLUE, DARK, MEDIUM, SMALL, THIN, WHITE, YELLOW, Ink, Point
+from lint.report.markup.pen import BLUE, DARK, MEDIUM, THIN, WHITE, YELLOW, Ink, Point
 from lint.report.markup.sketch import Sketch
 from lint.report.markup.symbols import plus
 from lint.report.shown import shown
@@ -151,15 +150,13 @@ def _contact(sketch: Sketch, panel: Panel, contact: Contact) -> None:
 
 
 def _scroll(sketch: Sketch, panel: Panel, scroll: Scroll) -> None:
-    """Kind, family and developed length, on the middle of the scroll."""
+    """Kind and family on the scroll, at the first of some places along it where there is room."""
     line = scroll.bar.line
-    middle = line.points[len(line.points) // 2]
-    kind = {"C": "C scroll", "S": "S scroll"}.get(scroll.kind, "scroll")
-    words = [kind + (f", jig {scroll.family}" if scroll.family else "")]
-    if panel.scale.known:
-        words.append(f"{figure(line.length, sketch.units)} long")
-    title = f"{'Sample ' if scroll.sample else ''}{', '.join(words)}"
-    at = sketch.chart.at((float(middle[0]), float(middle[1])))
-    room = 2 * sketch.chart.long(max(scroll.bar.line.extent[2] - scroll.bar.line.extent[0], 1.0))
-    lines = tuple(words) if width(", ".join(words), SMALL) * sketch.pen.unit > room else (", ".join(words),)
-    sketch.label(title, lines, at, reach=28)
+    words = {"C": "C scroll", "S": "S scroll"}.get(scroll.kind, "scroll")
+    words += f", jig {scroll.family}" if scroll.family else ""
+    long = f", {figure(line.length, sketch.units)} long" if panel.scale.known else ""
+    title = f"{'Sample: ' if scroll.sample else ''}{words}{long}"
+    for share in (0.5, 0.4, 0.6, 0.33, 0.67, 0.25, 0.75):
+        x, y = line.points[int(share * (len(line.points) - 1))]
+        if sketch.label(title, (words,), sketch.chart.at((float(x), float(y))), reach=13, cover=0.02):
+            return

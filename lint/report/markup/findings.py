@@ -6,14 +6,14 @@ the same are drawn without one.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lint.result import Kind, Place, Result, Sign
 
 _MOST_NUMBERS = 48
 _MOST_OF_ONE_RULE = 12
 _LEAST_OF_ONE_RULE = 3
-_MOST_DRAWN = 300  # places of one sign that are drawn at all
+_MOST_DRAWN = 150  # places of one sign that are drawn at all
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +50,7 @@ def collect(results: tuple[Result, ...]) -> Found:
     number = undrawn = 0
     for result in results:
         given = 0
-        for place in sorted(result.places, key=_first):
+        for place in sorted(_as_waived(result), key=_first):
             if place.sign in other:
                 other[place.sign].append(Finding(result=result, place=place, number=None))
                 continue
@@ -64,6 +64,13 @@ def collect(results: tuple[Result, ...]) -> Found:
     kept = [tuple(part[:_MOST_DRAWN]) for part in (asking, other[Sign.STANDS], other[Sign.FACT])]
     undrawn = len(asking) + len(other[Sign.STANDS]) + len(other[Sign.FACT]) - sum(map(len, kept))
     return Found(asking=kept[0], stands=kept[1], facts=kept[2], more=more, undrawn=undrawn)
+
+
+def _as_waived(result: Result) -> tuple[Place, ...]:
+    """The places of a result; of a waived fail they no longer ask for a change, only for a look."""
+    if result.waived is None:
+        return result.places
+    return tuple(replace(p, sign=Sign.LOOK) if p.sign is Sign.MEND else p for p in result.places)
 
 
 def _first(place: Place) -> int:

@@ -146,7 +146,7 @@ def _notes(sketch: Sketch, found: Found) -> None:
             math.dist(at, other) < 3.0 * sketch.pen.unit for other in sketch.labelled
         )
         if not told:
-            sketch.label(_title(finding), note, at, reach=13)
+            sketch.label(_title(finding), note, at, reach=13, tick=False)
 
 
 def _ticks(sketch: Sketch) -> None:
@@ -161,7 +161,13 @@ def _ticks(sketch: Sketch) -> None:
 
 
 def _at(sketch: Sketch, finding: Finding) -> Point:
-    x, y = sketch.chart.at((finding.place.x, finding.place.y))
+    """The place on the page: its widest gap where it has one; the page's edge where it lies beyond."""
+    gaps = [t for t in finding.place.traces if isinstance(t, Gap)]
+    worst = max(gaps, key=lambda t: t.length, default=None)
+    spot = (finding.place.x, finding.place.y)
+    if worst is not None and finding.place.sign in (Sign.MEND, Sign.LOOK):
+        spot = ((worst.a[0] + worst.b[0]) / 2, (worst.a[1] + worst.b[1]) / 2)
+    x, y = sketch.chart.at(spot)
     left, top, right, bottom = sketch.room.bounds
     return min(max(x, left), right), min(max(y, top), bottom)
 

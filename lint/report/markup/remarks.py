@@ -13,9 +13,9 @@ from lint.report.markup.desk import COLUMN, LINE, Block, Desk
 from lint.report.markup.facts import named
 from lint.report.markup.findings import Found
 from lint.report.markup.lettering import wrap
-from lint.report.markup.pen import BLACK, BLUE, DARK, HEAD, MEDIUM, PURPLE, RED, SMALL, WIDE, Ink
+from lint.report.markup.pen import BLACK, DARK, HEAD, PURPLE, RED, SMALL
 from lint.report.shown import shown
-from lint.result import Kind, Sign
+from lint.result import Kind
 from lint.verdict import Verdict
 
 _MOST_LISTED = 8
@@ -50,29 +50,6 @@ def head(verdict: Verdict) -> Block:
         return body + desk.lines(lines, x + 10, y + 12.6)
 
     return Block(12.0 + LINE * len(lines), f"{words}: {text}", draw)
-
-
-def legend() -> list[Block]:
-    """What the signs mean: each by its shape first, its colour second."""
-
-    def draw(desk: Desk, x: float, y: float) -> str:
-        pen, body = desk.pen, _title(desk, x, y, "Signs")
-        half = COLUMN / 2
-        body += symbols.balloon(pen, desk.at(x + 2.6, y + 7.4), 1, Sign.MEND, 2.2)
-        body += desk.words("must change", x + 7, y + 8.5, room=half - 8)
-        body += symbols.balloon(pen, desk.at(x + half + 2.6, y + 7.4), 2, Sign.LOOK, 2.2)
-        body += desk.words("a person must look", x + half + 7, y + 8.5, room=half - 7)
-        body += symbols.tick(pen, desk.at(x + 2.6, y + 12.2), 1.6)
-        body += desk.words("checked, and stands", x + 7, y + 13.3, room=half - 8)
-        body += symbols.dash(pen, desk.at(x + half + 2.6, y + 12.2), 1.6)
-        body += desk.words("not judged", x + half + 7, y + 13.3, room=half - 7)
-        body += pen.line(desk.at(x, y + 16.6), desk.at(x + 5.4, y + 16.6), Ink(stroke=BLUE, width=MEDIUM))
-        body += desk.words("facts and figures", x + 7, y + 17.8, room=half - 8)
-        dashes = Ink(stroke=RED, width=WIDE, dash=(2.4, 0.5, 0.4, 0.5, 0.4, 0.5))
-        body += pen.line(desk.at(x + half, y + 16.6), desk.at(x + half + 5.6, y + 16.6), dashes)
-        return body + desk.words("the partner's curve", x + half + 7, y + 17.8, room=half - 7)
-
-    return [Block(19.0, "What the signs mean", draw)]
 
 
 def facts(panel: Panel, units: str) -> list[Block]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
+from lint.report.markup import symbols
 from lint.report.markup.chart import Chart
 from lint.report.markup.lettering import width, xml
 from lint.report.markup.pen import BLUE, MEDIUM, SMALL, THIN, WHITE, Ink, Pen, Point, group
 from lint.report.markup.room import Room, edge
-from lint.report.markup.symbols import tick
 from lint.report.shown import shown
 
 # id and label of each layer, from the bottom to the top
@@ -60,12 +60,22 @@ class Sketch:
             marks = self.layers[layer]
             marks.append(group(f"lint-{layer}-{len(marks) + 1}", shown(title, 300), body))
 
-    def label(self, title: str, lines: tuple[str, ...], at: Point, *, reach: float = 22) -> bool:
+    def label(
+        self,
+        title: str,
+        lines: tuple[str, ...],
+        at: Point,
+        *,
+        reach: float = 22,
+        cover: float = 0.2,
+        tick: bool = True,
+    ) -> bool:
         """A fact's words near its place, with a leader, and the ticks of what stands there; False where there is no
-        room within `reach` sheet mm."""
-        ticked = any(not c.taken and math.dist(c.at, at) <= 2.0 * self.pen.unit for c in self.checks)
+        room within `reach` sheet mm that covers at most the share `cover` of metal."""
+        ticked = tick and any(not c.taken and math.dist(c.at, at) <= 2.0 * self.pen.unit for c in self.checks)
         size = self.size(lines, ticked)
-        middle = self.room.place(at, size, reach=reach, cover=0.02) or self.room.place(at, size, reach=reach, cover=0.2)
+        place = self.room.place
+        middle = place(at, size, reach=reach, cover=0.02) or place(at, size, reach=reach, cover=cover)
         if middle is None:
             return False
         self.labelled.append(at)
@@ -88,7 +98,7 @@ class Sketch:
         left, top = middle[0] - wide / 2, middle[1] - high / 2
         body = self.pen.box(left, top, wide, high, Ink(fill=WHITE, opacity=0.85))
         if ticked:
-            body += tick(self.pen, (left + _TICK / 2 * self.pen.unit, middle[1]), 1.5)
+            body += symbols.tick(self.pen, (left + _TICK / 2 * self.pen.unit, middle[1]), 1.5)
         room = _TICK * self.pen.unit if ticked else 0.0
         flush = start or ticked
         anchor, x = ("start", left + room + _PAD * self.pen.unit) if flush else ("middle", middle[0])
