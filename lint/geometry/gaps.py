@@ -66,14 +66,12 @@ class Sampled:
     s_fixed: Floats
     of_moving: Floats
     of_fixed: Floats
-    moving_way: Floats  # unit tangents at the samples
-    fixed_way: Floats
 
     @classmethod
     def at_step(cls, moving: Curve, fixed: Curve, step: float) -> Sampled:
         """Both curves sampled at `step` mm."""
         (s, points), (t, others) = spaced(moving, step), spaced(fixed, step)
-        return cls(moving, fixed, s, t, points, others, moving.tangent(s), fixed.tangent(t))
+        return cls(moving, fixed, s, t, points, others)
 
     def pairs(self, motion: Motion) -> Pairs:
         """Every sample of either curve with the nearest place of the other."""
@@ -89,10 +87,9 @@ class Sampled:
         nearest = motion.apply(feet(self.moving, inverse(motion).apply(points)))
         return nearest, points, np.hypot(*(nearest - points).T)
 
-    def largest(self, motion: Motion) -> tuple[float, Floats, Floats]:
-        """The two-way Hausdorff distance, looked at more closely about the largest gaps; its ends on the moving
-        and on the fixed curve."""
-        pairs = self.pairs(motion)
+    def largest(self, motion: Motion, pairs: Pairs) -> tuple[float, Floats, Floats]:
+        """The two-way Hausdorff distance, looked at more closely about the largest gaps of `pairs` (which are those
+        of `motion`); its ends on the moving and on the fixed curve."""
         n = len(self.of_moving)
         between = [
             self._here(_beside(self.moving, self.s_moving, pairs.gap[:n]), motion),

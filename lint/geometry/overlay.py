@@ -62,66 +62,79 @@ def overlay(moving: Curve, fixed: Curve, *, accuracy: float = 0.02, enough: floa
     """
     apart = max(abs(a - b) for a, b in zip(signature(moving), signature(fixed), strict=True))
     longer = max(moving.length, fixed.length)
-    coarse = Sampled.at_step(moving, fixed, longer / COARSE_STEPS)
     tried = starts(moving, fixed, slide=max(accuracy, longer / 500))
-    if apart > enough:
-        return _said(coarse, tried[0], exact=False)
-    ranked = sorted(((float(coarse.pairs(motion).gap.max()), k) for k, motion in enumerate(tried)))
-    if ranked[0][0] > HOPELESS * enough:
-        return _said(coarse, tried[ranked[0][1]], exact=False)
     fine = Sampled.at_step(moving, fixed, 16 * np.sqrt(accuracy))
-    if ranked[0][0] <= accuracy / 2:
-        best = _said(fine, tried[ranked[0][1]], exact=True)
-        if best.distance <= accuracy / 2:
-            return best
-    near = [tried[k] for gap, k in ranked[:FOLLOWED] if gap <= HOPELESS * max(ranked[0][0], accuracy)]
-    hills = sorted((_ease(coarse, motion, accuracy) for motion in near), key=lambda one: one[1])
-    if hills[0][1] > FAR * enough:
-        return _said(coarse, hills[0][0], exact=False)
-    close = [motion for motion, gap in hills[:2] if gap <= 1.03 * hills[0][1] + accuracy / 4]
-    best = min((_said(fine, _ease(fine, one, accuracy)[0], exact=True) for one in close), key=lambda one: one.distance)
+    if tried[0].rms <= accuracy / 2 and (as_it_is := _Laid.by(fine, tried[0].motion).said()).distance <= accuracy / 2:
+        return as_it_is
+    coarse = Sampled.at_step(moving, fixed, longer / COARSE_STEPS)
+    laid = sorted((_Laid.by(coarse, one.motion) for one in tried[: 1 if apart > enough else None]), key=_Laid.key)
+    if apart > enough or laid[0].gap > HOPELESS * enough:
+        return laid[0].said(exact=False)
+    near = [one for one in laid[:FOLLOWED] if one.gap <= HOPELESS * max(laid[0].gap, accuracy)]
+    hills = sorted((_eased(one, accuracy) for one in near), key=_Laid.key)
+    if hills[0].gap > FAR * enough:
+        return hills[0].said(exact=False)
+    rivals = [one for one in hills[1:2] if 1.002 < one.gap / max(hills[0].gap, accuracy / 10) < 1.03]
+    last = (_eased(_Laid.by(fine, one.motion), accuracy).said() for one in (hills[0], *rivals))
+    best = min(last, key=lambda one: one.distance)
     return best if best.distance <= enough else replace(best, exact=False)
 
 
-def _said(sampled: Sampled, motion: Motion, *, exact: bool) -> Overlay:
-    distance, on_moving, on_fixed = sampled.largest(motion)
-    return Overlay(
-        distance=distance,
-        motion=motion,
-        on_moving=(float(on_moving[0]), float(on_moving[1])),
-        on_fixed=(float(on_fixed[0]), float(on_fixed[1])),
-        exact=exact,
-    )
+@dataclass(frozen=True, slots=True, eq=False)
+class _Laid:
+    """Two sampled curves under a motion, with the pairs of facing points and the largest gap between them."""
+
+    sampled: Sampled
+    motion: Motion
+    pairs: Pairs
+    gap: float
+
+    @classmethod
+    def by(cls, sampled: Sampled, motion: Motion) -> _Laid:
+        pairs = sampled.pairs(motion)
+        return cls(sampled, motion, pairs, float(pairs.gap.max()))
+
+    def key(self) -> float:
+        return self.gap
+
+    def said(self, *, exact: bool = True) -> Overlay:
+        distance, on_moving, on_fixed = self.sampled.largest(self.motion, self.pairs)
+        return Overlay(
+            distance=distance,
+            motion=self.motion,
+            on_moving=(float(on_moving[0]), float(on_moving[1])),
+            on_fixed=(float(on_fixed[0]), float(on_fixed[1])),
+            exact=exact,
+        )
 
 
-def _ease(sampled: Sampled, motion: Motion, accuracy: float) -> tuple[Motion, float]:
-    """The motion eased until its largest gap (given with it) is within reach of the bound, or easing helps no more."""
+def _eased(laid: _Laid, accuracy: float) -> _Laid:
+    """Eased until the largest gap is within reach of the bound, or easing helps no more."""
+    sampled = laid.sampled
     reach = max(sampled.moving.length, sampled.fixed.length) / 6
-    pairs = sampled.pairs(motion)
-    least = float(pairs.gap.max())
+    ways = sampled.moving.tangent(sampled.s_moving), sampled.fixed.tangent(sampled.s_fixed)
     for _ in range(EASINGS):
-        tried, bound = eased(pairs, motion, reach, _across(sampled, motion, pairs))
-        after = sampled.pairs(tried)
-        gained = least - float(after.gap.max())
-        if gained > 0:
-            motion, pairs, least = tried, after, least - gained
-        if gained < max(0.003 * least, accuracy / 20) or least <= max(1.005 * bound, bound + accuracy / 8):
+        motion, bound = eased(laid.pairs, laid.motion, reach, _across(laid, *ways))
+        after = _Laid.by(sampled, motion)
+        gained = laid.gap - after.gap
+        laid = after if gained > 0 else laid
+        if gained < max(0.003 * laid.gap, accuracy / 20) or laid.gap <= max(1.005 * bound, bound + accuracy / 8):
             break
-    return motion, least
+    return laid
 
 
-def _across(sampled: Sampled, motion: Motion, pairs: Pairs) -> Floats:
+def _across(laid: _Laid, moving_way: Floats, fixed_way: Floats) -> Floats:
     """The way each gap counts: along the gap where there is one, else square to the curve."""
-    own = np.concatenate([sampled.moving_way @ motion.matrix.T, sampled.fixed_way])
+    own = np.concatenate([moving_way @ laid.motion.matrix.T, fixed_way])
     square = np.column_stack([-own[:, 1], own[:, 0]])
-    straight = (pairs.on_moving - pairs.on_fixed) / np.maximum(pairs.gap, 1e-12)[:, None]
-    return np.where((pairs.gap > 1e-3)[:, None], straight, square)
+    straight = (laid.pairs.on_moving - laid.pairs.on_fixed) / np.maximum(laid.pairs.gap, 1e-12)[:, None]
+    return np.where((laid.pairs.gap > 1e-3)[:, None], straight, square)
 
 
 def gap_between(a: Curve, b: Curve, accuracy: float = 0.02) -> tuple[float, tuple[float, float], tuple[float, float]]:
     """Two-way Hausdorff distance of two curves as they lie, with the two ends of the largest gap. mm."""
     still = Motion(np.eye(2), np.zeros(2))
-    found = _said(Sampled.at_step(a, b, 16 * np.sqrt(accuracy)), still, exact=True)
+    found = _Laid.by(Sampled.at_step(a, b, 16 * np.sqrt(accuracy)), still).said()
     return found.distance, found.on_moving, found.on_fixed
 
 
@@ -132,9 +145,9 @@ def own_symmetry(curve: Curve, half_turn: bool) -> float:
     the axis. Both ends of the scroll change places, so laying it on itself as it is does not count.
     """
     there = along(curve, 0.0, curve.length)
-    _, motion = in_step(there[::-1], there, not half_turn)
+    start = in_step(there[::-1], there, not half_turn)
     fine = Sampled.at_step(curve, curve, 16 * np.sqrt(ACCURACY))
-    return _said(fine, _ease(fine, motion, ACCURACY)[0], exact=True).distance
+    return _eased(_Laid.by(fine, start.motion), ACCURACY).said().distance
 
 
 @lru_cache(maxsize=4096)

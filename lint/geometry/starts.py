@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -18,7 +20,15 @@ WORSE = 4.0
 IN_STEP = 96
 
 
-def starts(moving: Curve, fixed: Curve, *, slide: float) -> tuple[Motion, ...]:
+@dataclass(frozen=True, slots=True, eq=False)
+class Start:
+    """A motion, and the rms distance (mm) that it leaves between the points in step."""
+
+    motion: Motion
+    rms: float
+
+
+def starts(moving: Curve, fixed: Curve, *, slide: float) -> tuple[Start, ...]:
     """Motions that lay `moving` on `fixed` point by point in step, the best first (least squares, Kabsch 1976).
 
     Both ways to run and both faces; with lengths that differ by more than `slide` mm, also from either end, the rest of
@@ -33,12 +43,11 @@ def starts(moving: Curve, fixed: Curve, *, slide: float) -> tuple[Motion, ...]:
             for z, w in _ranges(moving, fixed, back, slide)
             for over in (False, True)
         ]
-    found.sort(key=lambda one: one[0])
-    most = WORSE * found[0][0] + slide
-    return tuple(motion for rms, motion in found if rms <= most)
+    found.sort(key=lambda one: one.rms)
+    return tuple(one for one in found if one.rms <= WORSE * found[0].rms + slide)
 
 
-def in_step(z: Complexes, w: Complexes, over: bool) -> tuple[float, Motion]:
+def in_step(z: Complexes, w: Complexes, over: bool) -> Start:
     """The rms distance and the motion that lays the points z on the points w with the least of it."""
     source = z.conj() if over else z
     p, q = source - source.mean(), w - w.mean()
@@ -46,7 +55,8 @@ def in_step(z: Complexes, w: Complexes, over: bool) -> tuple[float, Motion]:
     rms = float(np.sqrt(max(0.0, (np.vdot(p, p).real + np.vdot(q, q).real - 2 * abs(turn)) / len(z))))
     start, end = z.mean(), w.mean()
     angle = float(np.angle(turn))
-    return rms, turned_about(angle, over, np.array([start.real, start.imag]), np.array([end.real, end.imag]))
+    motion = turned_about(angle, over, np.array([start.real, start.imag]), np.array([end.real, end.imag]))
+    return Start(motion, rms)
 
 
 def along(line: Curve, start: float, end: float) -> Complexes:
@@ -67,7 +77,7 @@ def _ranges(moving: Curve, fixed: Curve, back: bool, slide: float) -> list[tuple
     return [(z[::-1] if back else z, w) for z, w in pairs]
 
 
-def _round(moving: Curve, fixed: Curve, over: bool, back: bool) -> tuple[float, Motion]:
+def _round(moving: Curve, fixed: Curve, over: bool, back: bool) -> Start:
     """The best start point of two closed curves: the peak of their circular correlation, by Fourier transform."""
     around = np.linspace(0, 1, 4 * IN_STEP, endpoint=False)
     z, w = (line.at(around * line.length) @ np.array([1, 1j]) for line in (moving, fixed))
