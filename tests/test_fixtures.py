@@ -13,9 +13,8 @@ from pathlib import Path
 import pytest
 from lxml import etree
 
-from lint.check import check
+from lint.commands._job import Wanted, verdict_on
 from lint.result import Kind
-from lint.sheet import sheet_for
 
 ROOT = Path(__file__).parent.parent
 SKIPPED = {"golden", "unreadable"}
@@ -40,7 +39,7 @@ def expected(path: Path) -> dict[str, tuple[str, float | None]]:
 
 @pytest.mark.parametrize("path", DRAWINGS, ids=lambda p: str(p.relative_to(ROOT / "fixtures")))
 def test_a_drawing_breaks_what_it_announces_and_nothing_else(path: Path) -> None:
-    verdict = check(path.read_bytes(), sheet_for(path), path=str(path))
+    verdict = verdict_on(str(path), Wanted())
     assert verdict.error == ""
     wanted = expected(path)
     for result in verdict.results:
@@ -55,7 +54,7 @@ def test_a_drawing_breaks_what_it_announces_and_nothing_else(path: Path) -> None
 
 @pytest.mark.parametrize("path", DRAWINGS, ids=lambda p: str(p.relative_to(ROOT / "fixtures")))
 def test_every_drawable_element_is_accounted_for(path: Path) -> None:
-    panel = check(path.read_bytes(), sheet_for(path), path=str(path)).panel
+    panel = verdict_on(str(path), Wanted()).panel
     assert panel is not None
     assert sum(panel.counts.values()) == panel.elements
 
@@ -67,7 +66,7 @@ def test_every_fixture_of_a_rule_announces_that_rule() -> None:
             assert folder in expected(path), path
 
 
-def test_the_passing_panel_passes_every_rule(panel_svg: bytes) -> None:
-    results = check(panel_svg, sheet_for(ROOT / "fixtures" / "panel.svg")).results
+def test_the_passing_panel_passes_every_rule() -> None:
+    results = verdict_on(str(ROOT / "fixtures" / "panel.svg"), Wanted()).results
     not_passed = {r.rule: r.kind.value for r in results if r.kind is not Kind.PASS}
     assert not_passed == {"approval": "notApplicable"}

@@ -36,6 +36,7 @@ OUTSIDE: dict[str, set[str]] = {
     "tinycss2": {"drawing", "report"},
     "click": {"commands"},
     "tomli_w": {"record", "sheet"},
+    "jinja2": {"report", "record", "shop"},
     "numpy": {"geometry", "drawing", "panel", "rules", "record", "shop", "report"},
 }
 
