@@ -10,14 +10,15 @@ from numpy.typing import NDArray
 
 from lint.geometry.curve import Curve
 from lint.geometry.overlay import overlay, own_symmetry, signature
+from lint.panel.copies import copies
 from lint.panel.parts import Bar, DrawnAs, Scroll
 from lint.sheet.sheet import Sheet
 
 Floats = NDArray[np.float64]
 Sorted = tuple[tuple[Scroll, ...], tuple[Scroll, ...]]
 
-# Curves within an overlay distance d differ by at most this many d in each figure of their signatures.
-SPREAD = 4.0
+# Curves within an overlay distance d differ by at most this many d in each figure of their signatures (see there).
+SPREAD = 1.0
 
 
 def sort_into_families(scrolls: Sequence[Scroll], samples: Sequence[Scroll], sheet: Sheet, known_scale: bool) -> Sorted:
@@ -30,11 +31,15 @@ def sort_into_families(scrolls: Sequence[Scroll], samples: Sequence[Scroll], she
     everyone = [*scrolls, *samples]
     able = [k for k, scroll in enumerate(everyone) if known_scale and comparable(scroll)]
     curves = [compared_curve(everyone[k].bar, sheet) for k in able]
-    groups = _grouped(curves, sheet.scroll_match.overlay)
-    numbers = {group: n for n, group in enumerate(dict.fromkeys(groups), 1)}
-    symmetry = _symmetries([everyone[k].kind for k in able], curves, groups)
-    for k, group, own in zip(able, groups, symmetry, strict=True):
-        everyone[k] = replace(everyone[k], family=numbers[group], symmetry=own)
+    copied = copies(curves)
+    originals = sorted(set(copied))
+    groups = dict(zip(originals, _grouped([curves[k] for k in originals], sheet.scroll_match.overlay), strict=True))
+    numbers = {group: n for n, group in enumerate(dict.fromkeys(groups[k] for k in copied), 1)}
+    symmetry = {k: _symmetry(everyone[able[k]], curves[k]) for k in originals}
+    for k, original in zip(able, copied, strict=True):
+        copy_of = everyone[able[original]].bar.id if able[original] != k else ""
+        family = numbers[groups[original]]
+        everyone[k] = replace(everyone[k], family=family, symmetry=symmetry[original], copy_of=copy_of)
     return tuple(everyone[: len(scrolls)]), tuple(everyone[len(scrolls) :])
 
 
@@ -82,5 +87,5 @@ def covers(moving: Curve, fixed: Curve, within: float) -> bool:
     return overlay(moving, fixed, enough=max(within, 0.1)).distance <= within
 
 
-def _symmetries(kinds: Sequence[str], curves: Sequence[Curve], groups: Sequence[int]) -> list[float | None]:
-    return [own_symmetry(c, kind == "S") if kind != "other" else None for kind, c in zip(kinds, curves, strict=True)]
+def _symmetry(scroll: Scroll, line: Curve) -> float | None:
+    return own_symmetry(line, scroll.kind == "S") if scroll.kind in ("C", "S") else None

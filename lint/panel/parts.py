@@ -98,7 +98,8 @@ class Scroll:
 
     `turns` holds how far each curl turns, in full turns, in path order (signs dropped); `why_other` the reason
     where `kind` is "other". `family` counts from 1; 0 for a scroll that could not be compared. `symmetry` is
-    the overlay distance to itself, mm (a C about its axis, an S by its half turn), or None.
+    the overlay distance to itself, mm (a C about its axis, an S by its half turn), or None. `copy_of` is the id of
+    the scroll that this one copies within 0.01 mm, moved, turned or turned over; "" where it copies none before it.
     """
 
     bar: Bar
@@ -109,6 +110,7 @@ class Scroll:
     why_other: str = ""
     family: int = 0
     symmetry: float | None = None
+    copy_of: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,33 +24,63 @@ NEIGHBOURS = 3  # scrolls about the place of an image that are tried against it
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Image:
-    """The scroll (by index) whose image lies farthest off: by `off` mm, the image itself, and the two ends of the
-    largest gap."""
+    """For one motion the scroll (by index) whose image lies farthest off: by `off` mm, the image itself, and the two
+    ends of the largest gap. `whole` is False where the search stopped at a scroll that lies too far off already."""
 
+    motion: str
     off: float
     scroll: int
     line: tuple[Point, ...]
     gap: tuple[Point, Point]
+    whole: bool = True
 
 
-def largest_off(panel: Panel, sheet: Sheet, motion: str) -> Image:
-    """For one motion ("upright", "level", "half turn") the image that lies farthest from the nearest scroll.
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Laid:
+    """All images under one motion: the scrolls about the place of each, and how far it lies off them in step."""
 
-    Every image is first compared in step with the scrolls about its place, which can only read too far; the
-    true distance is then worked out for those that may be the worst.
+    name: str
+    motion: Motion
+    near: NDArray[np.intp]
+    rough: Floats
+
+
+def images(panel: Panel, sheet: Sheet) -> list[Image]:
+    """The panel laid on itself about the frame's upright and level centre lines and by a half turn, best first.
+
+    Every image is first compared in step with the scrolls about its place, which can only read too far; the true
+    distance is then worked out for those that may be the worst. Once a motion is within the sheet's limit, the
+    others are left; one that is worse than the best so far is left at the first scroll that shows it.
     """
     curves = [compared_curve(scroll.bar, sheet) for scroll in panel.scrolls]
-    turn = _motion(panel, motion)
     steps = np.array([line.at(np.linspace(0, line.length, STEPS)) for line in curves])
-    images = (steps.reshape(-1, 2) @ turn.matrix.T + turn.shift).reshape(steps.shape)
-    near = _neighbours(images.mean(axis=1), steps.mean(axis=1))
-    rough = np.array([_in_step(images[k], steps[near[k]]) for k in range(len(curves))])
-    worst: Image | None = None
-    for k in np.argsort(-rough).tolist():
-        if worst is not None and rough[k] <= worst.off:
+    laid = [_laid(name, _motion(panel, name), steps) for name in ("upright", "level", "half turn")]
+    found: list[Image] = []
+    for one in sorted(laid, key=lambda one: float(one.rough.max())):
+        best = min((image.off for image in found), default=np.inf)
+        if best <= sheet.balance.within:
             break
-        found = _image(curves, turn, k, near[k].tolist(), float(rough[k]))
+        found.append(_largest_off(curves, one, best))
+    return sorted(found, key=lambda image: image.off)
+
+
+def _laid(name: str, turn: Motion, steps: Floats) -> _Laid:
+    moved = (steps.reshape(-1, 2) @ turn.matrix.T + turn.shift).reshape(steps.shape)
+    near = _neighbours(moved.mean(axis=1), steps.mean(axis=1))
+    rough = np.array([_in_step(moved[k], steps[near[k]]) for k in range(len(steps))])
+    return _Laid(name=name, motion=turn, near=near, rough=rough)
+
+
+def _largest_off(curves: list[Curve], laid: _Laid, enough: float) -> Image:
+    """The worst image; the first that lies more than `enough` mm off will do."""
+    worst: Image | None = None
+    for k in np.argsort(-laid.rough, kind="stable").tolist():
+        if worst is not None and laid.rough[k] <= worst.off:
+            break
+        found = _image(curves, laid, k)
         worst = found if worst is None or found.off > worst.off else worst
+        if worst.off > enough:
+            return replace(worst, whole=False)
     assert worst is not None  # there is a scroll
     return worst
 
@@ -91,10 +121,12 @@ def _in_step(image: Floats, others: Floats) -> float:
     return float(np.sqrt(((both - image) ** 2).sum(axis=2)).max(axis=1).min())
 
 
-def _image(curves: list[Curve], turn: Motion, k: int, near: list[int], rough: float) -> Image:
-    line = curve(turn.apply(curves[k].points), curves[k].closed)
+def _image(curves: list[Curve], laid: _Laid, k: int) -> Image:
+    line = curve(laid.motion.apply(curves[k].points), curves[k].closed)
     points = tuple((float(x), float(y)) for x, y in line.points)
+    rough = float(laid.rough[k])
     if rough <= CLOSE:
-        return Image(off=rough, scroll=k, line=points, gap=(points[0], points[0]))
-    off, a, b = min((gap_between(line, curves[other]) for other in near), key=lambda found: found[0])
-    return Image(off=off, scroll=k, line=points, gap=(a, b))
+        return Image(motion=laid.name, off=rough, scroll=k, line=points, gap=(points[0], points[0]))
+    gaps = (gap_between(line, curves[other]) for other in laid.near[k].tolist())
+    off, a, b = min(gaps, key=lambda found: found[0])
+    return Image(motion=laid.name, off=off, scroll=k, line=points, gap=(a, b))

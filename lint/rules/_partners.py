@@ -47,8 +47,8 @@ def farthest(family: Sequence[Scroll], sheet: Sheet) -> float | None:
     of the family, or the nearest where that is too far. None for a scroll alone."""
     if len(family) < 2:
         return None
-    curves = [compared_curve(scroll.bar, sheet) for scroll in family]
-    return max(_to_partner(k, curves, sheet) for k in range(1, len(family)))
+    curves = [compared_curve(scroll.bar, sheet) for scroll in family if not scroll.copy_of]
+    return max((_to_partner(k, curves, sheet) for k in range(1, len(curves))), default=0.0)
 
 
 def _to_partner(k: int, curves: Sequence[Curve], sheet: Sheet) -> float:

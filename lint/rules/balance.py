@@ -7,8 +7,9 @@ Why:
     unbalanced on purpose, so a person decides.
 Measured:
     each scroll's image is laid against the nearest scroll; the figure of a motion is the largest distance over the
-    panel, both ways, along the centrelines (outlines without their ends). The least of the three motions is
-    given. Centre lines are the frame's own, by its corners; samples and infill bars do not count.
+    panel, both ways, along the centrelines (outlines without their ends). The least of the three motions is given,
+    the others only until they prove worse. Centre lines are the frame's own, by its corners; samples and infill bars do
+    not count.
 Default and its source:
     1/8 in (common practice, no source: seen across a room, less is not). Only a review, unless the sheet says that it
     fails.
@@ -22,7 +23,7 @@ from lint.lengths import say
 from lint.panel.panel import Panel
 from lint.result import Gap, Line, Place, Result, Sign
 from lint.rules._finding import Figure, Finding, judged
-from lint.rules._images import Image, largest_off
+from lint.rules._images import Image, images
 from lint.rules._places import counted, middle, source, unscaled, without_frame, without_scrolls
 from lint.rules._rule import rule
 from lint.sheet.sheet import Sheet
@@ -41,27 +42,34 @@ def balance(panel: Panel, sheet: Sheet) -> Result:
     if unmeasured:
         return unmeasured
     limit = sheet.balance.within
-    images = {motion: largest_off(panel, sheet, motion) for motion in WORDS}
-    best = min(images, key=lambda motion: images[motion].off)
-    off = images[best].off
-    figure = Figure(
-        measured=off, required=limit, unit="mm", asked=f"at most {say(limit, sheet.units)}, one of three ways"
-    )
-    all_three = "; ".join(f"{WORDS[motion]} {say(image.off, sheet.units)}" for motion, image in images.items())
-    finding = _stands(panel, all_three) if off <= limit else _off(panel, sheet, images[best], WORDS[best], figure)
-    scrolls = counted(len(panel.scrolls), "scroll")
-    stands = f"The layout repeats {WORDS[best]}: {scrolls}, largest distance {say(off, sheet.units)}."
-    also = "" if off <= limit else f"Distances: {all_three}."
-    return judged("balance", [finding], sheet, stands=stands, figure=figure, also=also)
+    laid = images(panel, sheet)
+    best = laid[0]
+    asked = f"at most {say(limit, sheet.units)}, one of three ways"
+    figure = Figure(measured=best.off, required=limit, unit="mm", asked=asked)
+    off = say(best.off, sheet.units)
+    stands = f"The layout repeats {WORDS[best.motion]}: {counted(len(panel.scrolls), 'scroll')}, within {off}."
+    if best.off <= limit:
+        return judged(
+            "balance",
+            [_stands(panel, f"repeats {WORDS[best.motion]}, within {off}")],
+            sheet,
+            stands=stands,
+            figure=figure,
+        )
+    also = f"Distances: {'; '.join(_said(image, sheet) for image in laid)}."
+    return judged("balance", [_off(panel, sheet, best, figure)], sheet, stands=stands, figure=figure, also=also)
 
 
-def _stands(panel: Panel, all_three: str) -> Finding:
+def _said(image: Image, sheet: Sheet) -> str:
+    return f"{WORDS[image.motion]} {'' if image.whole else 'over '}{say(image.off, sheet.units)}"
+
+
+def _stands(panel: Panel, note: str) -> Finding:
     left, top, right, bottom = panel.frame.metal.extent if panel.frame and panel.frame.metal else (0.0, 0.0, 0.0, 0.0)
-    place = Place(x=(left + right) / 2, y=(top + bottom) / 2, note=f"distances: {all_three}", sign=Sign.FACT)
-    return Finding(place=place)
+    return Finding(place=Place(x=(left + right) / 2, y=(top + bottom) / 2, note=note, sign=Sign.STANDS))
 
 
-def _off(panel: Panel, sheet: Sheet, image: Image, words: str, figure: Figure) -> Finding:
+def _off(panel: Panel, sheet: Sheet, image: Image, figure: Figure) -> Finding:
     scroll = panel.scrolls[image.scroll]
     size = say(image.off, sheet.units)
     x, y = middle(scroll)
@@ -69,7 +77,7 @@ def _off(panel: Panel, sheet: Sheet, image: Image, words: str, figure: Figure) -
     place = Place(
         x=x,
         y=y,
-        note=f"the image of {scroll.bar.id} {words} lies {size} off the nearest scroll",
+        note=f"the image of {scroll.bar.id} {WORDS[image.motion]} lies {size} off the nearest scroll",
         sign=Sign.MEND if sheet.balance.fails else Sign.LOOK,
         source=source(scroll.bar.origin),
         measured=image.off,

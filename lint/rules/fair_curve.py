@@ -24,6 +24,7 @@ from __future__ import annotations
 
 from lint.lengths import say
 from lint.panel.panel import Panel
+from lint.panel.parts import Scroll
 from lint.result import Place, Result, Sign
 from lint.rules._bends import Tightest, bends_of
 from lint.rules._finding import Figure, Finding, judged
@@ -40,12 +41,9 @@ def fair_curve(panel: Panel, sheet: Sheet) -> Result:
     able = [scroll for scroll in panel.scrolls if not scroll.bar.unread]
     if not able:
         return not_applicable("fair-curve", "no scroll can be read as one bar", because="scroll-count")
-    findings: list[Finding] = []
-    tightest: list[Tightest] = []
-    for scroll in able:
-        found, tight = bends_of(scroll, sheet)
-        findings += found
-        tightest += [tight] if tight else []
+    followed = _followed(able, sheet)
+    findings = [finding for found, _ in followed for finding in found]
+    tightest = [tight for _, tight in followed if tight]
     for scroll in panel.scrolls:
         if scroll.bar.unread:
             x, y = middle(scroll)
@@ -55,6 +53,18 @@ def fair_curve(panel: Panel, sheet: Sheet) -> Result:
     figure, tight_words = _tightest(least, panel, sheet)
     stands = f"{counted(len(able), 'scroll')} with no kink, no flat and no backward step{tight_words}."
     return judged("fair-curve", findings, sheet, stands=stands, figure=figure)
+
+
+def _followed(scrolls: list[Scroll], sheet: Sheet) -> list[tuple[list[Finding], Tightest | None]]:
+    """What each scroll shows. An exact copy of a fair scroll of the same bar is as fair, and is not followed again."""
+    fair: dict[tuple[str, float | None], tuple[list[Finding], Tightest | None]] = {}
+    followed = []
+    for scroll in scrolls:
+        shown = fair.get((scroll.copy_of, scroll.bar.width)) or bends_of(scroll, sheet)
+        if not shown[0]:
+            fair[scroll.bar.id, scroll.bar.width] = shown
+        followed.append(shown)
+    return followed
 
 
 def _tightest(least: Tightest | None, panel: Panel, sheet: Sheet) -> tuple[Figure, str]:
