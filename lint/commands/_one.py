@@ -2,38 +2,49 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import os
+import traceback
+from collections.abc import Iterator
+from contextlib import contextmanager
 
-from lint.check import check
-from lint.commands._paths import read_drawing
+from lint.commands._job import Wanted, verdict_on
+from lint.commands._said import refuse
 from lint.errors import Refused, UnreadableDrawing
+from lint.panel.panel import Panel
 from lint.report.shown import shown
-from lint.sheet import sheet_for
 from lint.verdict import Verdict
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Call:
-    """Which drawing, and what the options say of it: a sheet by name or file, a scale."""
-
-    path: str
-    sheet: str | None = None
-    scale: str | None = None
-
-
-def judged(call: Call) -> Verdict:
-    """The verdict on the drawing. Raises Refused with one sentence, file and line in it, where it cannot be read."""
+def judged(path: str, wanted: Wanted) -> tuple[Verdict, Panel]:
+    """The verdict on the drawing, and its panel. Raises Refused with one sentence, file and line in it, where the
+    drawing cannot be read."""
     try:
-        data = read_drawing(call.path)
+        verdict = verdict_on(path, wanted)
     except UnreadableDrawing as trouble:
-        raise Refused(f"{shown(call.path)}: {trouble}") from trouble
-    verdict = check(data, sheet_for(call.path, call.sheet), path=call.path, scale=call.scale)
+        raise Refused(f"{shown(path)}: {trouble}") from trouble
     if verdict.panel is None:
         line = f":{verdict.line}" if verdict.line else ""
-        raise Refused(f"{shown(call.path)}{line}: {verdict.error}")
-    return verdict
+        raise Refused(f"{shown(path)}{line}: {verdict.error}")
+    return verdict, verdict.panel
 
 
 def failing(verdict: Verdict) -> tuple[str, ...]:
     """The rules that the drawing fails and that no waiver covers."""
     return tuple(result.rule for result in verdict.results if result.stops)
+
+
+@contextmanager
+def or_refuse(path: str) -> Iterator[None]:
+    """What is refused within is said in its sentence, and ends the command with exit status 2; so does a fault of
+    our own, never with a traceback unless GRILLE_LINT_TRACEBACK asks for one."""
+    try:
+        yield
+    except Refused as trouble:
+        refuse(str(trouble))
+    except Exception:
+        if os.environ.get("GRILLE_LINT_TRACEBACK"):
+            traceback.print_exc()
+        refuse(
+            f"{shown(path)}: the tool stumbled over something in this drawing that it should have understood. "
+            "Please send the drawing to its maintainers. Nothing was written."
+        )

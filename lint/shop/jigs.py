@@ -48,7 +48,7 @@ def _jig(number: int, family: tuple[Scroll, ...], alike: float) -> Jig:
 
 def _words(first: Scroll, own: bool, either: bool, other: bool) -> str:
     hands = (
-        "Both hands are alike: the former makes all of them as it stands."
+        "Both hands are alike: the former is never turned over for a whole scroll."
         if either
         else "Turn the former over for the other hand."
         if other

@@ -61,7 +61,7 @@ def _drawn_apart(frame: Frame, bar: Bar, reach: float) -> Member:
         corners=corners,
         seats=seats,
         runs=_runs(bar, corners),
-        notes=tuple(notes),
+        notes=tuple(dict.fromkeys(notes)),
     )
 
 

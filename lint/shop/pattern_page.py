@@ -25,13 +25,13 @@ p { margin: 0 0 1.2mm } ul { margin: 0; padding-left: 5mm } li { margin: .5mm 0 
 .legend { display: grid; grid-template-columns: 1fr 1fr; gap: .8mm 6mm }
 .legend span { display: flex; align-items: center; gap: 3mm }
 .legend svg { width: 16mm; height: 4mm; flex: none }
-.one { display: grid; grid-template-columns: 50mm 1fr; gap: 5mm; margin: 3mm 0 0; padding-top: 3mm; height: 40mm;
+.one { display: grid; grid-template-columns: 50mm 1fr; gap: 5mm; margin: 3mm 0 0; padding-top: 3mm; height: 41mm;
   overflow: hidden; border-top: .25mm solid #111 }
 .one h2 { margin-top: 0 } .one svg { overflow: visible }
 @media screen { html, body { background: #d8d8d8 } .page { margin: 8mm auto; background: #fff;
   box-shadow: 0 1mm 4mm #0004 } }
 """
-MAP_TALL, FIRST_TALL, MARGINS = 43.0, 148.0, 20.0  # mm: a pattern on the cover, the first cover's words, its margins
+MAP_TALL, FIRST_TALL, MARGINS = 44.0, 146.0, 20.0  # mm: a pattern on the cover, the first cover's words, its margins
 
 
 def as_page(

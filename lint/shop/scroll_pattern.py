@@ -194,8 +194,8 @@ def _facts(bench: _Bench, jig: Jig, turn: float) -> tuple[str, ...]:
     size = f"{length(right - left, units)} x {with_unit(bottom - top, units)}"
     lies = f"; turned {turn:g}° to save paper" if turn else ""
     return (
-        f"Bar {with_unit(bench.width, units)} wide, {long} on the centreline, {size} over it. {hand}.",
-        f"Heavy line: face of the former. Ticks every {step} from the start{lies}.",
+        f"Bar {with_unit(bench.width, units)} wide, {long} on the centreline, {size} over it.",
+        f"Heavy line: face of the former. Ticks every {step} from the start{lies}. {hand}.",
     )
 
 

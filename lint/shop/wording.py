@@ -7,7 +7,7 @@ import math
 import unicodedata
 from fractions import Fraction
 
-from lint.lengths import INCH
+from lint.lengths import INCH, say
 from lint.sheet.sheet import Section
 from lint.shop.weights import POUND
 
@@ -55,8 +55,8 @@ def length(mm: float, units: str, decimals: int = 1) -> str:
 
 
 def with_unit(mm: float, units: str, decimals: int = 1) -> str:
-    """A length that stands alone: 612.5 mm, or 24 1/8 in."""
-    return f"{length(mm, units, decimals)} {units}"
+    """A length that stands alone: 612.5 mm, or 24 1/8 in, with the decimal beside a fraction that is not exact."""
+    return say(mm, "in") if units == "in" else f"{length(mm, units, decimals)} mm"
 
 
 def trimmed(mm: float, units: str) -> str:

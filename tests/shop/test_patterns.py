@@ -129,7 +129,7 @@ def test_an_s_of_one_hand_notes_the_mirror_hand_of_its_partner() -> None:
     one = scroll("one", placed(points, 0, 0), ("ribbon", "snub"), kind="S")
     other = scroll("other", placed(points, 300, 0, mirror=True), ("ribbon", "snub"), kind="S")
     pattern = patterns_of(panel_of(None, (one, other)), load_default())[0]
-    assert "Mirror hand: turn it over" in pattern.facts[0]
+    assert "Mirror hand: turn it over" in pattern.facts[1]
     assert any("Turned over: other" in line for line in pattern.listing)
 
 
