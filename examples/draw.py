@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from layers_picture import add_labels
 from panel_drawing import Paper, beyond, touches
 from scrollwork import Spiral, c_scroll, s_scroll
 
@@ -54,6 +55,12 @@ def name_ends(paper: Paper, scrolls: list[Spiral], names: list[str], *, size: fl
 def two_c_panel(title: str = "Two C scrolls") -> Paper:
     """The least a sheet asks: one pair of C scrolls, back to back, and four ends. Full size, mm."""
     paper = Paper(title, 280, 236, 12, 6)
+    fill_two_c(paper)
+    return paper
+
+
+def fill_two_c(paper: Paper) -> None:
+    """Frame, scrolls, fastenings, ends and sizes of the two C scrolls."""
     paper.u_frame()
     scrolls = c_pairs(paper, 12, 212, 1)
     for scroll in scrolls:
@@ -64,7 +71,6 @@ def two_c_panel(title: str = "Two C scrolls") -> Paper:
     name_ends(paper, scrolls, list(FOUR_ENDS))
     paper.overall("280", "236")
     paper.size((12, 131), (140, 131), "128", height=6)
-    return paper
 
 
 def s_pair_panel() -> Paper:
@@ -157,6 +163,14 @@ def first_attempt() -> Paper:
     return paper
 
 
+def layers_guide() -> Paper:
+    """The two C scrolls once more, every layer named: the picture of the drawing guide."""
+    paper = Paper("What lies on which layer", 280, 236, 12, 6, margin=(100, 24, 105, 40))
+    fill_two_c(paper)
+    add_labels(paper)
+    return paper
+
+
 def main() -> None:
     """Write every example, and the panel that the fixtures are made from."""
     papers = {
@@ -165,6 +179,7 @@ def main() -> None:
         HERE / "six-c-window.svg": six_c_window(),
         HERE / "mixed-panel.svg": mixed_panel(),
         HERE / "first-attempt.svg": first_attempt(),
+        HERE / "pictures" / "layers.svg": layers_guide(),
         HERE.parent / "fixtures" / "panel.svg": two_c_panel("A panel that passes every rule"),
     }
     for path, paper in papers.items():
