@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from lint.lengths import say
 from lint.panel.parts import Frame
 from lint.result import Line, Place, Sign, Spot
 from lint.rules._finding import Figure, Finding
 from lint.rules._places import source
 from lint.sheet.sheet import Sheet
+
+_ONE = "Draw one frame of four straight sides, as one piece or in members that meet."
+_MEET = "Bring the ends of the members together so that their metal meets."
+_WIDTH = "Draw the stroke at the bar's width, or name the frame with its section, like frame 12x12."
 
 
 def one_frame(count: int) -> Figure:
@@ -16,42 +22,37 @@ def one_frame(count: int) -> Figure:
 
 
 def broken(found: Frame, sheet: Sheet) -> list[Finding]:
-    """What keeps the members from being one closed, four-sided frame."""
-    where = source(found.members[0].origin)
+    """The first thing that is wrong with the whole, and each member that cannot be read as a bar."""
+    return [*_whole(found, sheet), *_unread(found)]
+
+
+def _whole(found: Frame, sheet: Sheet) -> Iterator[Finding]:
+    if found.metal is None:
+        yield _finding(found, f"the frame cannot be measured: {found.trouble}", one_frame(1), _WIDTH)
+    elif not found.closed:
+        note = f"the frame is open: the widest gap between its members is {say(found.gap, sheet.units)}"
+        figure = Figure(measured=found.gap, required=sheet.frame.gap, unit="mm", asked="closed all round")
+        yield _finding(found, note, figure, _MEET)
+    elif found.trouble:
+        yield _finding(found, f"the frame is not one rectangle: {found.trouble}", one_frame(1), _ONE)
+
+
+def _finding(found: Frame, note: str, figure: Figure, remedy: str) -> Finding:
+    """A fault of the whole, at its widest gap where it has one, its edge traced."""
     line = found.outer or found.members[0].line
-    x, y = line.points[0]
-    if found.closed and not found.trouble:
-        return []
-    if not found.closed and found.metal is not None:
-        return [_open(found, sheet)]
-    note = f"the frame is not one rectangle: {found.trouble}"
-    trace = Line(points=tuple((float(a), float(b)) for a, b in line.points), closed=line.closed)
-    place = Place(x=float(x), y=float(y), note=note, sign=Sign.MEND, source=where, traces=(trace,))
-    return [
-        Finding(
-            place=place,
-            figure=one_frame(1),
-            remedy="Draw one frame of four straight sides, as one piece or in members that meet.",
-        )
-    ]
-
-
-def _open(found: Frame, sheet: Sheet) -> Finding:
     widest = max(found.meetings, key=lambda meeting: meeting.gap, default=None)
-    x, y = (
-        widest.at if widest else (float(found.members[0].line.points[0][0]), float(found.members[0].line.points[0][1]))
-    )
-    note = f"the frame is open: the widest gap between its members is {say(found.gap, sheet.units)}"
-    place = Place(
-        x=x,
-        y=y,
-        note=note,
-        sign=Sign.MEND,
-        source=source(found.members[0].origin),
-        traces=(Spot(x=x, y=y),),
-        measured=found.gap,
-    )
-    figure = Figure(measured=found.gap, required=sheet.frame.gap, unit="mm", asked="closed all round")
-    return Finding(
-        place=place, figure=figure, remedy="Bring the ends of the members together so that their metal meets."
-    )
+    x, y = widest.at if widest and not found.closed else (float(line.points[0][0]), float(line.points[0][1]))
+    edge = Line(points=tuple((float(a), float(b)) for a, b in line.points), closed=line.closed)
+    where = source(found.members[0].origin)
+    place = Place(x=x, y=y, note=note, sign=Sign.MEND, source=where, measured=figure.measured,
+                  traces=(edge if found.closed else Spot(x=x, y=y),))  # fmt: skip
+    return Finding(place=place, figure=figure, remedy=remedy)
+
+
+def _unread(found: Frame) -> Iterator[Finding]:
+    for bar in found.members:
+        if bar.unread:
+            x, y = bar.unread_at or (float(bar.line.points[0][0]), float(bar.line.points[0][1]))
+            note = f"{bar.id} cannot be read as a bar of the frame: {bar.unread}"
+            place = Place(x=x, y=y, note=note, sign=Sign.LOOK, source=source(bar.origin), traces=(Spot(x=x, y=y),))
+            yield Finding(place=place, figure=one_frame(1), remedy="Draw each member as an outline of its own.")
