@@ -48,9 +48,9 @@ def test_families_are_numbered_by_first_appearance() -> None:
     assert families(made) == [1, 2, 1, 2]
 
 
-@pytest.mark.parametrize(("grown", "same"), [(1.004, True), (1.04, False)])
+@pytest.mark.parametrize(("grown", "same"), [(1.004, True), (1.1, False)])
 def test_a_scaled_copy_is_of_the_family_only_within_the_tolerance(grown: float, same: bool) -> None:
-    """A copy scaled about its middle lies off by (scale - 1) times its half extent, some 50 mm here, at the most."""
+    """A copy scaled about its middle lies off by (scale - 1) times its half extent at the most, some 40 mm here."""
     plain = c_scroll(1.3, 1.3)
     found = families([scroll("a", plain), scroll("b", plain * grown)])
     assert (found[0] == found[1]) == same
@@ -68,7 +68,7 @@ def test_samples_join_the_family_they_match_and_open_one_of_their_own() -> None:
 def test_a_chain_of_matching_scrolls_is_one_family_in_any_order() -> None:
     """Each covers its neighbour within 1/16 in, the first and the last do not."""
     plain = c_scroll(1.3, 1.3)
-    chain = [scroll(f"s{k}", plain * (1 + 0.006 * k)) for k in range(6)]
+    chain = [scroll(f"s{k}", plain * (1 + 0.025 * k)) for k in range(6)]
     assert set(families(chain)) == {1}
     assert set(families(chain[::-1])) == {1}
     assert len(set(families([chain[0], chain[5]]))) == 2
