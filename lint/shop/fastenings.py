@@ -126,9 +126,11 @@ def _through(held: Held, over: bool) -> float:
 def _rivet_notes(held: tuple[Held, ...], hole: float, over: bool) -> tuple[str, ...]:
     if len(held) < 2:
         return ("it holds fewer than two bars: see the rule attachment",)
-    sides = [(one.name, one.section.width if over else one.section.depth or one.section.width) for one in held]
-    thin = [name for name, side in sides if hole > side / 3 + 0.01]
-    return (f"its hole takes more than a third of {' and '.join(thin)} (common practice: no more)",) if thin else ()
+    sides = (one.section.width if over else one.section.depth or one.section.width for one in held)
+    thin = any(hole > side / 3 + 0.01 for side in sides)
+    return (
+        ("its hole takes more than a third of a bar that it goes through (common practice: no more)",) if thin else ()
+    )
 
 
 def _screw(panel: Panel, fastener: Fastener, sheet: Sheet) -> ScrewLine:

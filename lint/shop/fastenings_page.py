@@ -4,50 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from lint.shop.entries import CollarLine, RivetLine, ScrewLine, StockList
-from lint.shop.page_style import SENTENCE, table
-from lint.shop.table import collar_notes, rivet_notes, screw_notes, sources_of
-from lint.shop.wording import escaped, length, section
-
-_COLLARS = ("<collar", "round", "P, taut round the bars", "rule", "K", "strip", "cut to")
-_RIVETS = ("<rivet", "shank", "hole", "grip", "head", "head takes", "hole takes", "shank length")
-_SCREWS = ("<screw", "thread", "tap drill", "clearance", "thread in", "blind hole", "at least")
+from lint.shop.entries import StockList
+from lint.shop.fastening_rows import COLLARS, RIVETS, SCREWS, Row, collar_rows, rivet_rows, screw_rows
+from lint.shop.page_style import table
+from lint.shop.wording import escaped
 
 
 def fastenings(stock: StockList) -> list[str]:
     """A heading and a table for each kind of fastener that there is."""
-    units, sources = stock.units, sources_of(stock)
-    parts = []
-    if stock.collars:
-        said = '<p class="under">Stock = P + 2 π K t, t the thickness of the strip.</p>'
-        parts.append(f"<h2>Collars</h2>{said}{table(_COLLARS, (_collar(c, units, sources) for c in stock.collars))}")
-    if stock.rivets:
-        said = '<p class="under">One head made beforehand, one to form.</p>'
-        parts.append(f"<h2>Rivets</h2>{said}{table(_RIVETS, (_rivet(r, units, sources) for r in stock.rivets))}")
-    if stock.screws:
-        parts.append(f"<h2>Hidden screws</h2>{table(_SCREWS, (_screw(s, units) for s in stock.screws))}")
-    return parts
+    kinds = (
+        ("Collars", "Stock = P + 2 π K t: P taut round the bars, t the thickness of the strip.", COLLARS, collar_rows),
+        ("Rivets", "One head made beforehand, one to form.", RIVETS, rivet_rows),
+        ("Hidden screws", "Clearance through the first bar, thread in the last.", SCREWS, screw_rows),
+    )
+    found = [(title, said, head, rows(stock)) for title, said, head, rows in kinds]
+    return [_section(title, said, head, rows) for title, said, head, rows in found if rows]
 
 
-def _collar(line: CollarLine, units: str, sources: Sequence[str]) -> str:
-    rule = f"{line.rule}: P + {line.adds}"
-    cells = (line.bundle, length(line.perimeter, units), rule, f"{line.k:.4f}", section(line.strip, units))
-    return _row(line.name, collar_notes(line, sources), cells, length(line.cut, units, 0))
+def _section(title: str, said: str, head: Sequence[str], rows: Iterable[Row]) -> str:
+    names = (f"<{head[0]}", *head[1:])
+    return f'<h2>{title}</h2><p class="under">{said}</p>{table(names, (_row(row) for row in rows))}'
 
 
-def _rivet(line: RivetLine, units: str, sources: Sequence[str]) -> str:
-    sizes = (length(line.shank, units), length(line.hole, units), length(line.grip, units))
-    takes = (length(line.head_allowance, units), length(line.fill, units))
-    return _row(line.name, rivet_notes(line, sources), (*sizes, line.head, *takes), length(line.cut, units, 0))
-
-
-def _screw(line: ScrewLine, units: str) -> str:
-    depths = (length(line.engagement, units), length(line.blind_depth, units))
-    cells = (line.thread, line.tap_drill, line.clearance, *depths)
-    return _row(line.name, screw_notes(line), cells, length(line.least_length, units))
-
-
-def _row(name: str, notes: Iterable[str], cells: Iterable[str], cut: str) -> str:
-    under = "".join(f'<span class="small">{escaped(note, SENTENCE)}</span>' for note in notes)
-    figures = "".join(f'<td class="figure">{escaped(cell)}</td>' for cell in cells)
-    return f'<tr><td class="name"><b>{escaped(name)}</b>{under}</td>{figures}<td class="cut">{cut}</td></tr>'
+def _row(row: Row) -> str:
+    under = "".join(f'<span class="small">{escaped(note, 2000)}</span>' for note in row.notes)
+    figures = "".join(f'<td class="figure">{escaped(cell)}</td>' for cell in row.cells[:-1])
+    name = f'<td class="name"><b>{escaped(row.name)}</b>{under}</td>'
+    return f'<tr>{name}{figures}<td class="cut">{escaped(row.cells[-1])}</td></tr>'

@@ -48,7 +48,7 @@ def _jig(number: int, family: tuple[Scroll, ...], alike: float) -> Jig:
 
 def _words(first: Scroll, own: bool, either: bool, other: bool) -> str:
     hands = (
-        "Both hands are alike: the former is never turned over for a whole scroll."
+        "Both hands are alike: every scroll lies on the pattern as it is."
         if either
         else "Turn the former over for the other hand."
         if other

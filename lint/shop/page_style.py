@@ -8,7 +8,7 @@ from lint.shop.wording import escaped
 
 SENTENCE = 400  # characters of a sentence of ours with names in it
 STYLE = """
-@page { size: A4 portrait; margin: 14mm 12mm }
+@page { size: portrait; margin: 14mm 12mm }
 * { box-sizing: border-box }
 body { font: 10pt/1.35 "Liberation Sans", Arial, Helvetica, sans-serif; color: #111; max-width: 186mm; margin: 0 auto;
   padding: 6mm 0 }

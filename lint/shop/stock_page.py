@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from lint.shop.entries import BarLine, SectionTotal, StockList
+from lint.shop.fastening_rows import sources_of
 from lint.shop.fastenings_page import fastenings
 from lint.shop.page_style import SENTENCE, STYLE, items, table
 from lint.shop.picture import picture, strip
@@ -13,7 +14,6 @@ from lint.shop.table import (
     allowance_words,
     bar_notes,
     bound_words,
-    sources_of,
     verdict_line,
 )
 from lint.shop.wording import CAUTIONS, escaped, length, mass, section, with_unit

@@ -1,12 +1,22 @@
-"""The stock list for a terminal, and as CSV."""
+"""The stock list for a terminal."""
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterable, Sequence
 from itertools import groupby
 
 from lint.shop.cutting import CutBar, Plan
-from lint.shop.entries import Allowance, BarLine, CollarLine, RivetLine, ScrewLine, StockList
+from lint.shop.entries import Allowance, BarLine, StockList
+from lint.shop.fastening_rows import (
+    COLLARS,
+    RIVETS,
+    SCREWS,
+    collar_rows,
+    rivet_rows,
+    screw_rows,
+    sources_of,
+)
 from lint.shop.wording import CAUTIONS, clean, length, mass, section, with_unit
 
 UNITS = {"mm": "mm", "in": "inches"}
@@ -15,7 +25,7 @@ Rows = Sequence[Sequence[str]]
 
 def as_text(stock: StockList) -> str:
     """The whole list for people, in the sheet's unit, ending in a line break."""
-    parts = [_head(stock), _bars(stock), _collars(stock), _rivets(stock), _screws(stock), _jigs(stock)]
+    parts = [_head(stock), _bars(stock), *_fastenings(stock), _jigs(stock)]
     parts += [
         _totals(stock),
         _notes(stock),
@@ -51,18 +61,14 @@ def _table(title: str, head: Sequence[str], rows: Rows, under: Sequence[Sequence
         first = row[0].ljust(widths[0])
         return "  " + "  ".join([first, *(cell.rjust(w) for cell, w in zip(row[1:], widths[1:], strict=True))]).rstrip()
 
-    body = [
-        line for row, notes in zip(rows, under, strict=True) for line in (laid(row), *(f"      {n}" for n in notes))
-    ]
-    return "\n".join([title, laid(head), *body])
+    body = [[laid(row), *_indented(notes)] for row, notes in zip(rows, under, strict=True)]
+    return "\n".join([title, laid(head), *(line for lines in body for line in lines)])
 
 
-def sources_of(stock: StockList) -> tuple[str, ...]:
-    """Where the allowances come from, each once, in order of use: numbered from 1 on every paper."""
-    told = [allowance.source for line in stock.bars for allowance in line.allowances]
-    told += [f"{line.source} (collar rule {line.rule})" for line in stock.collars]
-    told += [f"{line.source} ({line.head} head)" for line in stock.rivets]
-    return tuple(dict.fromkeys(told))
+def _indented(notes: Iterable[str]) -> list[str]:
+    """Notes under a row, broken at 100 signs."""
+    first, more = " " * 6, " " * 8
+    return [line for note in notes for line in textwrap.wrap(note, 106, initial_indent=first, subsequent_indent=more)]
 
 
 def allowance_words(allowances: Iterable[Allowance], units: str, sources: Sequence[str]) -> str:
@@ -104,83 +110,20 @@ def bar_notes(line: BarLine, units: str, sources: Sequence[str]) -> list[str]:
     return [*said, *(clean(note, 200) for note in line.notes)]
 
 
-def _collars(stock: StockList) -> str:
-    head = ("collar", "round", "P", "rule", "adds", "K", "strip", "cut")
-    rows = [
+def _fastenings(stock: StockList) -> list[str]:
+    kinds = (
         (
-            clean(line.name, 40),
-            line.bundle or "nothing",
-            length(line.perimeter, stock.units),
-            line.rule,
-            line.adds,
-            f"{line.k:.4f}",
-            section(line.strip, stock.units),
-            length(line.cut, stock.units, 0),
-        )
-        for line in stock.collars
-    ]
-    title = "Collars (stock = P + 2 pi K t; P taut round the bars, t thickness of the strip)"
-    return _table(title, head, rows, [collar_notes(line, sources_of(stock)) for line in stock.collars])
-
-
-def collar_notes(line: CollarLine, sources: Sequence[str]) -> list[str]:
-    """Which bars a collar embraces, the source of its rule, remarks."""
-    number = sources.index(f"{line.source} (collar rule {line.rule})") + 1
-    holds = " and ".join(clean(name, 40) for name in line.holds) or "nothing"
-    return [f"embraces {holds} [{number}]", *(clean(note, 200) for note in line.notes)]
-
-
-def _rivets(stock: StockList) -> str:
-    head = ("rivet", "shank", "hole", "grip", "head", "head takes", "hole takes", "shank length")
-    rows = [
-        (
-            clean(line.name, 40),
-            length(line.shank, stock.units),
-            length(line.hole, stock.units),
-            length(line.grip, stock.units),
-            line.head,
-            length(line.head_allowance, stock.units),
-            length(line.fill, stock.units),
-            length(line.cut, stock.units, 0),
-        )
-        for line in stock.rivets
-    ]
-    return _table(
-        "Rivets (one head made, one to form)",
-        head,
-        rows,
-        [rivet_notes(line, sources_of(stock)) for line in stock.rivets],
+            "Collars (stock = P + 2 pi K t; P taut round the bars, t thickness of the strip)",
+            COLLARS,
+            collar_rows(stock),
+        ),
+        ("Rivets (one head made, one to form)", RIVETS, rivet_rows(stock)),
+        ("Hidden screws", SCREWS, screw_rows(stock)),
     )
-
-
-def rivet_notes(line: RivetLine, sources: Sequence[str]) -> list[str]:
-    """How a rivet lies, the source of its head allowance, remarks."""
-    holds = " and ".join(clean(name, 40) for name in line.holds)
-    number = sources.index(f"{line.source} ({line.head} head)") + 1
-    return [f"{holds}: {line.lies} [{number}]", *(clean(note, 200) for note in line.notes)]
-
-
-def _screws(stock: StockList) -> str:
-    head = ("screw", "thread", "tap drill", "clearance", "thread in", "blind hole", "screw at least")
-    rows = [
-        (
-            clean(line.name, 40),
-            line.thread,
-            line.tap_drill,
-            line.clearance,
-            length(line.engagement, stock.units),
-            length(line.blind_depth, stock.units),
-            length(line.least_length, stock.units),
-        )
-        for line in stock.screws
+    return [
+        _table(title, head, [(row.name, *row.cells) for row in rows], [row.notes for row in rows])
+        for title, head, rows in kinds
     ]
-    return _table("Hidden screws", head, rows, [screw_notes(line) for line in stock.screws])
-
-
-def screw_notes(line: ScrewLine) -> list[str]:
-    """What a screw holds, who says its thread, remarks."""
-    holds = " and ".join(clean(name, 40) for name in line.holds)
-    return [f"{holds}; thread by the {line.thread_from}", *(clean(note, 200) for note in line.notes)]
 
 
 def _jigs(stock: StockList) -> str:
@@ -190,7 +133,7 @@ def _jigs(stock: StockList) -> str:
     for jig in stock.jigs:
         over = f"; turned over: {_listed(jig.turned_over)}" if jig.turned_over else ""
         lines.append(f"  former {jig.family} ({jig.shape}): {_listed(jig.as_it_stands)}{over}")
-        lines.append(f"      {jig.words}")
+        lines += _indented([jig.words])
     return "\n".join(lines)
 
 
