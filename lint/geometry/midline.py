@@ -115,21 +115,23 @@ def _spans(ring: Curve) -> tuple[float, float]:
 def _finished(rows: Rows, width: float) -> Rows:
     """Even rows, square to the centreline, drawn out to the true ends.
 
-    Twice, for the first time the ends are drawn out from where their shape begins, the second from close by.
+    Thrice, for the first time the ends are drawn out from where their shape begins, then from closer by.
     """
     rows = squared(evenly(rows, width), width)
     rows = squared(ended(rows, width), width, ends_stay=True)
     if rows.closed:
         return rows
     rows = ended(cut_back(rows, 0.3 * width), width)
-    return squared(evenly(rows, width), width, ends_stay=True)
+    rows = squared(evenly(rows, width), width, ends_stay=True)
+    return ended(rows.part(1, len(rows.middle) - 2), width)
 
 
 def _measured(rows: Rows, outline: Area, width: float) -> Midline:
     """Raises NotABar where what the rows cover is no slender bar, or not the outline."""
-    if not rows.along[len(rows.middle) - 1] > width:
-        raise NotABar("not slender", outline.inside_point)
-    line = curve(rows.middle, rows.closed)
+    try:
+        line = curve(rows.middle, rows.closed)
+    except ValueError:  # all rows fell on one point
+        raise NotABar("not slender", outline.inside_point) from None
     widths = _widths(rows)
     ordinary = _ordinary(line, widths, width)
     if line.length < SLENDER * ordinary or abs(_covered(rows, widths) / outline.size - 1) > AREA_KEPT:
