@@ -6,9 +6,9 @@ import os
 from functools import cache
 from pathlib import Path
 
-from lint.errors import BadSheet
 from lint.sheet.read import Stated, read_file, read_sheet
 from lint.sheet.sheet import Sheet
+from lint.sheet.values import wrong
 from lint.sheet.whole import whole
 
 DEFAULT = "two-corner-panel"
@@ -35,12 +35,12 @@ def load(path: str) -> Sheet:
     if path in bundled() and not os.path.exists(path):
         return load_default() if path == DEFAULT else whole((*_chain(DEFAULT, None, ()), *_chain(path, None, ())), None)
     shown = _shown(path)
-    stamps, sheet = _kept.get(shown, ((), None))
-    if sheet is not None and stamps == _stamps(tuple(stamp[0] for stamp in stamps)):
+    stamps, sheet = _kept.get(os.path.abspath(path), ((), None))
+    if sheet is not None and sheet.path == shown and stamps == _stamps(tuple(stamp[0] for stamp in stamps)):
         return sheet
     files = _chain(shown, None, ())
     sheet = whole(files, shown)
-    _kept[shown] = (_stamps(tuple(file.path for file in files)), sheet)
+    _kept[os.path.abspath(path)] = (_stamps(tuple(file.path for file in files)), sheet)
     return sheet
 
 
@@ -81,18 +81,16 @@ def _chain(name: str, above: str | None, seen: tuple[str, ...]) -> tuple[Stated,
     path = name if packed or above is None else _shown(os.path.join(os.path.dirname(above), name))
     if packed is None and above is not None and not name.endswith(".toml"):
         known = ", ".join(bundled())
-        raise BadSheet((f'{above}: based_on: "{name}" is no sheet (expected a .toml file, or one of: {known}).',))
+        raise wrong(f'{above}: based_on: "{name}" is no sheet (expected a .toml file, or one of: {known}).')
     if path in seen or len(seen) >= _DEEPEST:
-        raise BadSheet(
-            (f"{above}: based_on: {' > '.join((*seen, path))} goes round, or nests deeper than {_DEEPEST}.",)
-        )
+        raise wrong(f"{above}: based_on: {' > '.join((*seen, path))} goes round, or nests deeper than {_DEEPEST}.")
     data = packed.read_bytes() if packed else read_file(path)
     first = read_sheet(data, path)
     below: tuple[Stated, ...] = ()
     for base in first.based_on:
         below += _chain(base, path, (*seen, path))
         if len(below) > _MOST:
-            raise BadSheet((f"{path}: based_on: rests on more than {_MOST} files.",))
+            raise wrong(f"{path}: based_on: rests on more than {_MOST} files.")
     units = next((file.units for file in reversed(below) if file.units), None)
     return (*below, first if first.units or units in (None, "mm") else read_sheet(data, path, units))
 

@@ -6,10 +6,9 @@ import hashlib
 from collections.abc import Sequence
 from dataclasses import replace
 
-from lint.errors import BadSheet
 from lint.sheet.sheet import Sheet
-from lint.sheet.values import role
-from lint.sheet.whole import COLOUR, as_names_are, six
+from lint.sheet.values import role, wrong
+from lint.sheet.whole import COLOUR, six
 
 
 def with_names(sheet: Sheet, pairs: Sequence[str]) -> Sheet:
@@ -29,8 +28,8 @@ def with_names(sheet: Sheet, pairs: Sequence[str]) -> Sheet:
         if COLOUR.fullmatch(name.strip()):
             colours[six(name.strip())] = given
         else:
-            layers[as_names_are(name)] = given
+            layers[name.strip()] = given
     if problems:
-        raise BadSheet(tuple(problems))
+        raise wrong(*problems)
     seen = hashlib.sha256("\n".join((sheet.digest, *sorted(pairs))).encode()).hexdigest()
     return replace(sheet, layers=layers, colours=colours, digest=seen)

@@ -9,11 +9,10 @@ import tomllib
 from dataclasses import dataclass, field
 from typing import Any
 
-from lint.errors import BadSheet
 from lint.result import Waiver
 from lint.sheet.keys import APART, KEYS, RULE_IDS, SECTIONS, TABLES
 from lint.sheet.lines import Lines
-from lint.sheet.values import every, one_of, text
+from lint.sheet.values import every, one_of, text, wrong
 
 LARGEST = 128 * 1024  # bytes; the default sheet is an eighth of it
 LONGEST_LINE = 2000  # characters; tomllib takes time by the square of a dotted key's length
@@ -38,13 +37,14 @@ def read_file(path: str) -> bytes:
     try:
         state = os.stat(path)
         if not stat.S_ISREG(state.st_mode):
-            raise BadSheet((f"{path}: is not an ordinary file (expected a requirement sheet in TOML).",))
+            raise wrong(f"{path}: is not an ordinary file (expected a requirement sheet in TOML).")
         if state.st_size > LARGEST:
-            raise BadSheet((f"{path}: has {state.st_size:,} bytes (a sheet has {LARGEST:,} at most).",))
+            raise wrong(f"{path}: has {state.st_size:,} bytes (a sheet has {LARGEST:,} at most).")
         with open(path, "rb") as file:
             return file.read(LARGEST + 1)
-    except OSError as trouble:
-        raise BadSheet((f"{path}: cannot be read ({trouble.strerror or 'unknown trouble'}).",)) from trouble
+    except (OSError, ValueError) as trouble:
+        why = trouble.strerror if isinstance(trouble, OSError) else "the name is no file name"
+        raise wrong(f"{path}: cannot be read ({why}).") from trouble
 
 
 def parse_toml(data: bytes, path: str) -> dict[str, Any]:
@@ -52,14 +52,14 @@ def parse_toml(data: bytes, path: str) -> dict[str, Any]:
     try:
         words = data.decode("utf-8-sig")
         if long := next((n for n, line in enumerate(words.splitlines(), 1) if len(line) > LONGEST_LINE), None):
-            raise BadSheet((f"{path}:{long}: the line has more than {LONGEST_LINE:,} characters; break it up.",))
+            raise wrong(f"{path}:{long}: the line has more than {LONGEST_LINE:,} characters; break it up.")
         return tomllib.loads(words)
     except UnicodeDecodeError as trouble:
-        raise BadSheet((f"{path}: is not written in UTF-8 (byte {trouble.start}); save it as UTF-8.",)) from trouble
+        raise wrong(f"{path}: is not written in UTF-8 (byte {trouble.start}); save it as UTF-8.") from trouble
     except RecursionError as trouble:
-        raise BadSheet((f"{path}: nests too deep (expected tables and plain lists).",)) from trouble
+        raise wrong(f"{path}: nests too deep (expected tables and plain lists).") from trouble
     except ValueError as trouble:
-        raise BadSheet((_no_toml(path, str(trouble)),)) from trouble
+        raise wrong(_no_toml(path, str(trouble))) from trouble
 
 
 def _no_toml(path: str, trouble: str) -> str:
@@ -83,7 +83,7 @@ def read_sheet(data: bytes, path: str, units: str | None = None) -> Stated:
     if taking.problems:
         left_out = len(taking.problems) - _MOST_PROBLEMS
         more = (f"{path}: {left_out} more faults.",) if left_out > 0 else ()
-        raise BadSheet((*taking.problems[:_MOST_PROBLEMS], *more))
+        raise wrong(*taking.problems[:_MOST_PROBLEMS], *more)
     return Stated(
         path=path, values=taking.values, sources=taking.sources, waive=waive, based_on=based_on, units=own or units
     )

@@ -178,7 +178,8 @@ class Sheet:
 
     `units` is "in" or "mm": the unit of a bare number and of reports. `origins` maps a key path
     ("pass_through.sphere") to the file that set it, `sources` to the note of where the value comes from.
-    `layers` maps a name (compared as names are) to a role word, `colours` a stroke colour "#rrggbb" to one.
+    `layers` maps a name as written (the panel compares it as names are) to a role word, `colours` a stroke colour
+    "#rrggbb" to one.
     `warnings` are sentences about the sheet itself. `digest` is a SHA-256 over all values that a rule can see.
     """
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 
+from lint.errors import BadSheet
 from lint.lengths import parse, parse_pair
 from lint.sheet.sheet import Section
 
@@ -21,6 +22,16 @@ ROLES = {
     "title": "note", "border": "note", "guide": "note", "construction": "note", "template": "note",
     "background": "note",
 }  # fmt: skip
+
+
+def wrong(*problems: str) -> BadSheet:
+    """The error that says these sentences, with what could steer a terminal written out."""
+    return BadSheet(tuple(printable(problem) for problem in problems))
+
+
+def printable(words: str) -> str:
+    """The words with every character that does not print written as \\x1b or \\u202e."""
+    return "".join(c if c.isprintable() else repr(c)[1:-1] for c in words)
 
 
 def length(value: object, units: str) -> float:
@@ -152,11 +163,6 @@ def standard(value: object, units: str) -> str:
     return str(
         one_of("common practice", *(f"ISO 2768-{c}" for c in "fmcv"), *(f"ISO 13920-{c}" for c in "ABCD"))(value, units)
     )
-
-
-def named(names: Iterable[str]) -> str:
-    """Names in a row, for a sentence."""
-    return ", ".join(sorted(names))
 
 
 def _found(value: object) -> str:

@@ -10,10 +10,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, fields, is_dataclass
 from typing import Any, get_type_hints
 
-from lint.errors import BadSheet
 from lint.sheet.keys import KEYS, TABLES
 from lint.sheet.read import Stated
 from lint.sheet.sheet import Sheet
+from lint.sheet.values import wrong
 
 COLOUR = re.compile(r"#(?:[0-9a-f]{3}|[0-9a-f]{6})", re.IGNORECASE)
 _SEPARATORS = str.maketrans(dict.fromkeys("_-.:/#()", " "))
@@ -39,7 +39,7 @@ def whole(files: Sequence[Stated], path: str | None) -> Sheet:
         {name: _section(kind, name, values) for name, kind in get_type_hints(Sheet).items() if is_dataclass(kind)},
         **{name: values[name] for name in ("name", "title", "units", "rules_off")},
         path=path,
-        layers={as_names_are(name): role for name, role in layers.items()},
+        layers={name.strip(): role for name, role in layers.items()},
         colours=colours,
         waive=tuple(waiver for file in files for waiver in file.waive),
         origins=origins,
@@ -64,14 +64,14 @@ def _refuse_missing(values: Mapping[str, Any], path: str) -> None:
     if missing:
         some = ", ".join(missing[:3]) + (", ..." if len(missing) > 3 else "")
         mend = 'Put based_on = "two-corner-panel" at its top to take what it does not say from there.'
-        raise BadSheet((f"{path}: does not say {len(missing)} of {len(KEYS)} values ({some}). {mend}",))
+        raise wrong(f"{path}: does not say {len(missing)} of {len(KEYS)} values ({some}). {mend}")
 
 
 def _refuse_senseless(values: Mapping[str, Any], origins: Mapping[str, str]) -> None:
     """Values that are each possible, but not together."""
-    wrong = [f"{origins[key]}: {key}: {sentence}" for key, sentence in _senseless(values)]
-    if wrong:
-        raise BadSheet(tuple(wrong))
+    senseless = [f"{origins[key]}: {key}: {sentence}" for key, sentence in _senseless(values)]
+    if senseless:
+        raise wrong(*senseless)
 
 
 def _senseless(values: Mapping[str, Any]) -> list[tuple[str, str]]:

@@ -184,8 +184,22 @@ def test_a_bare_number_is_in_the_units_of_the_sheet(tmp_path: Path) -> None:
     assert over.pass_through.sphere == 127.0
 
 
-def test_layers_are_kept_as_names_are_compared_and_colours_apart(tmp_path: Path) -> None:
-    text = '[layers]\n"Schnörkel_Ebene" = "Scrolls"\n"#C00" = "rivets"\n"Radien" = "radii"\n'
+def test_layers_are_kept_as_they_are_written_and_colours_apart(tmp_path: Path) -> None:
+    text = '[layers]\n" SchnörkelEbene" = "Scrolls"\n"#C00" = "rivets"\n"Radien" = "radii"\n'
     sheet = load(sheet_file(tmp_path, 'based_on = "two-corner-panel"\n' + text))
-    assert dict(sheet.layers) == {"schnörkel ebene": "scroll", "radien": "radius"}
+    assert dict(sheet.layers) == {"SchnörkelEbene": "scroll", "Radien": "radius"}
     assert dict(sheet.colours) == {"#cc0000": "rivet"}
+
+
+def test_no_control_character_of_a_sheet_reaches_the_terminal(tmp_path: Path) -> None:
+    said = faults(
+        tmp_path,
+        '[frame]\n"a\\u001b[2J" = 1\nangle = "\\u202e1"\n["x\\u0007"]\n'
+        '[layers]\n"\\u2028" = "\\u009b"\n[stock]\nbar = "\\u0000"\n',
+    )
+    assert len(said) == 5
+    assert all(sentence.isprintable() for sentence in said)
+    (folder := tmp_path / "a\x1b[2J\n").mkdir()
+    with pytest.raises(BadSheet) as trouble:
+        load(sheet_file(folder, "frame = 1"))
+    assert all(problem.isprintable() for problem in trouble.value.problems)

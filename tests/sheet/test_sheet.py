@@ -11,11 +11,14 @@ from typing import get_type_hints
 import pytest
 
 from lint.errors import BadSheet
+from lint.panel.roles import WORDS
 from lint.report.sheet_words import as_toml
 from lint.rules import RULES
 from lint.sheet import bundled, load, load_default, rests_on, sheet_for
 from lint.sheet.keys import COUNTED, KEYS, RULE_IDS, TABLES
 from lint.sheet.sheet import Sheet
+from lint.sheet.values import ROLES
+from lint.shop import collars, rivets, screws
 
 
 def write(folder: Path, text: str, name: str = "requirements.toml") -> Path:
@@ -69,6 +72,19 @@ def test_every_key_has_its_class_and_every_class_its_keys() -> None:
 
 def test_the_rules_that_a_sheet_names_are_the_rules() -> None:
     assert tuple(rule.id for rule in RULES) == RULE_IDS
+
+
+def test_the_words_that_a_sheet_takes_are_those_that_are_understood() -> None:
+    """A role or a trade rule that a sheet may name must mean something to whoever reads the drawing or cuts the bar."""
+    assert {word: str(role) for role, words in WORDS.items() for word in words} == ROLES
+    known = {"collar_rule": collars.RULES, "rivet_head": rivets.HEADS, "screw": screws.THREADS}
+    for key, table in known.items():
+        for name in table:
+            assert KEYS[f"stock.{key}"](name, "mm") == name
+        with pytest.raises(ValueError, match=r"expected one of: ") as trouble:
+            KEYS[f"stock.{key}"]("", "mm")
+        listed = str(trouble.value).partition("expected one of: ")[2].removesuffix(").")
+        assert listed.split(", ") == list(table)
 
 
 def test_every_plain_number_says_what_it_counts() -> None:
