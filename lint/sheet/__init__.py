@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
 from lint.sheet.read import Stated, read_file, read_sheet
 from lint.sheet.sheet import Sheet
 from lint.sheet.values import wrong
+from lint.sheet.waivers import fitting_nothing
 from lint.sheet.whole import whole
 
 DEFAULT = "two-corner-panel"
@@ -55,6 +57,17 @@ def sheet_for(drawing_path: str | os.PathLike[str], named: str | None = None) ->
     drawing = os.fspath(drawing_path)
     found = find("." if drawing == "-" else os.path.dirname(drawing) or ".")
     return load(found) if found else load_default()
+
+
+def idle_waivers(failing: Mapping[str, frozenset[str]], named: str | None = None) -> tuple[str, ...]:
+    """A sentence for each waiver that did nothing in a run. `failing` maps the path of each drawing that was
+    checked to the rules that fail on it, waived or not; `named` is the sheet that the call names, if any."""
+    sheets = {path: sheet_for(path, named) for path in failing}
+    said: dict[str, None] = {}
+    for sheet in {id(sheet): sheet for sheet in sheets.values()}.values():
+        held = {path: rules for path, rules in failing.items() if sheets[path] is sheet}
+        said |= dict.fromkeys(fitting_nothing(sheet, held))
+    return tuple(said)
 
 
 def find(folder: str) -> str | None:

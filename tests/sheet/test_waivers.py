@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from lint.sheet import load
+from lint.sheet import idle_waivers, load
 from lint.sheet.sheet import Sheet
 from lint.sheet.waivers import fitting_nothing, matches, waiver_for
 
@@ -69,3 +69,14 @@ def test_a_waiver_that_fits_nothing_is_reported(tmp_path: Path) -> None:
     assert len(said) == 2
     assert '"gone.svg", balance: no drawing has this path' in said[0]
     assert '"a.svg", frame: the rule does not fail there' in said[1]
+
+
+def test_idle_waivers_of_every_sheet_in_a_run_are_told_once(tmp_path: Path) -> None:
+    (tmp_path / "porch").mkdir()
+    sheet_with(tmp_path, ("gone.svg", "balance"), ("a.svg", "frame"))
+    sheet_with(tmp_path / "porch", ("b.svg", "collars"))
+    failing = {str(tmp_path / name): frozenset({"frame"}) for name in ("a.svg", "c.svg", "porch/b.svg")}
+    said = idle_waivers(failing)
+    assert len(said) == 2
+    assert '"gone.svg", balance: no drawing has this path' in said[0]
+    assert '"b.svg", collars: the rule does not fail there' in said[1]
