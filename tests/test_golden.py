@@ -1,4 +1,7 @@
-"""Golden marked-up drawings, one for each rule: byte for byte, accepted by eye (`pytest tests/test_golden.py --accept`)."""
+"""Golden marked-up drawings, one for each rule: the same to the byte, and accepted by eye.
+
+`pytest tests/test_golden.py --accept` writes them anew: look at each that changed before it is committed.
+"""
 
 from __future__ import annotations
 

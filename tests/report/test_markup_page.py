@@ -6,13 +6,16 @@ The numbers are worked by hand from SVG 1.1: 7.7 (viewBox), 7.8 (preserveAspectR
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
+import numpy as np
 import pytest
 from lxml import etree
 
+from lint.geometry.curve import curve
 from lint.report.markup import markup
 from lint.report.markup.page import grown, paper, plain
-from tests.report.marked_panels import drawing, verdict
+from tests.report.marked_panels import bar, drawing, verdict
 
 _FACTORS = {"mm": 1.0, "cm": 10.0, "in": 25.4, "px": 25.4 / 96, "": 25.4 / 96, "pt": 25.4 / 72}
 
@@ -100,6 +103,30 @@ def test_metal_beyond_the_page_is_shown() -> None:
     assert top <= 36
     assert left + width >= 304
     assert top + height >= 282
+
+
+def test_a_part_that_strayed_far_away_does_not_shrink_the_drawing() -> None:
+    judged = verdict()
+    assert judged.panel is not None
+    stray = bar("stray", curve(np.asarray([(9000.0, 9000.0), (9100.0, 9000.0)])), 6.0)
+    far = replace(judged, panel=replace(judged.panel, bars=(stray,)))
+    assert etree.fromstring(markup(drawing(), far)).get("viewBox") == etree.fromstring(markup(drawing(), judged)).get(
+        "viewBox"
+    )
+
+
+def test_a_panel_drawn_wholly_off_its_page_is_shown() -> None:
+    root = 'width="340mm" height="300mm" viewBox="5000 5000 340 300"'
+    judged = verdict()
+    assert judged.panel is not None
+    off = replace(judged, panel=replace(judged.panel, page_extent=(5000.0, 5000.0, 5340.0, 5300.0)))
+    left, top, width, height = (
+        float(v) for v in (etree.fromstring(markup(drawing(root), off)).get("viewBox") or "").split()
+    )
+    assert left < 36
+    assert left + width > 304
+    assert top < 36
+    assert top + height > 264
 
 
 @pytest.mark.parametrize(("value", "text"), [(1.0, "1"), (-0.001, "0"), (1.5, "1.5"), (100.0, "100"), (0.126, "0.13")])

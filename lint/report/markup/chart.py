@@ -47,15 +47,26 @@ def bars_of(panel: Panel) -> tuple[Bar, ...]:
 
 
 def extent_of(panel: Panel) -> tuple[float, float, float, float] | None:
-    """Left, top, right, bottom of all metal, fasteners and dimensions in mm; None where there is none."""
+    """Left, top, right, bottom of all metal, fasteners and dimensions in mm; None where there is none.
+
+    A part that strayed more than a page away from the page is left out, unless all of them did: then the frame, or
+    else everything, is what the drawing is about.
+    """
     pieces = [_extent(bar) for bar in bars_of(panel)]
     pieces += [np.asarray([f.at, f.at], dtype=np.float64) for f in panel.fasteners]
-    pieces += [np.asarray(d.between, dtype=np.float64) for d in panel.dimensions]
+    pieces += [np.sort(np.asarray(d.between, dtype=np.float64), axis=0) for d in panel.dimensions]
     if not pieces:
         return None
-    points = np.concatenate(pieces)
+    near = [p for p in pieces if panel.page_extent is None or _near(p, panel.page_extent)]
+    members = panel.frame.members if panel.frame else ()
+    points = np.concatenate(near or [_extent(member) for member in members] or pieces)
     (left, top), (right, bottom) = points.min(axis=0), points.max(axis=0)
     return float(left), float(top), float(right), float(bottom)
+
+
+def _near(piece: Floats, page: tuple[float, float, float, float]) -> bool:
+    size = np.asarray([page[2] - page[0], page[3] - page[1]])
+    return bool(np.all(piece[0] > np.asarray(page[:2]) - size) and np.all(piece[1] < np.asarray(page[2:]) + size))
 
 
 def _extent(bar: Bar) -> Floats:

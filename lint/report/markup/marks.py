@@ -25,6 +25,7 @@ _NOTE = 42.0  # sheet mm: the widest note
 _SAME = 1.5  # sheet mm: places nearer than this share a string of balloons
 _MOST_IN_STRING = 5
 _MOST_FACTS = 24  # notes that rules set down, drawn with words
+_TOLD = {"pass-through", "scroll-match"}  # rules whose facts stand among ours, or on the sheet
 _LAYER = {Sign.MEND: "mend", Sign.LOOK: "look", Sign.STANDS: "stands", Sign.FACT: "facts"}
 
 
@@ -142,7 +143,7 @@ def _notes(sketch: Sketch, found: Found) -> None:
     """Facts that the rules themselves set down."""
     for finding in found.facts[:_MOST_FACTS]:
         note, at = wrap(shown(finding.place.note, 60), _NOTE, SMALL), _at(sketch, finding)
-        told = finding.result.rule == "pass-through" or any(
+        told = finding.result.rule in _TOLD or any(
             math.dist(at, other) < 3.0 * sketch.pen.unit for other in sketch.labelled
         )
         if not told:
