@@ -28,6 +28,12 @@ def load_default() -> Sheet:
     return whole(_chain(DEFAULT, None, ()), None)
 
 
+@cache
+def _with_limit(name: str) -> Sheet:
+    """The default sheet with one of the limits that the package carries."""
+    return whole((*_chain(DEFAULT, None, ()), *_chain(name, None, ())), None)
+
+
 def load(path: str) -> Sheet:
     """The sheet in the file at `path`, or the bundled one of that name ("two-corner-panel"), complete.
 
@@ -35,7 +41,7 @@ def load(path: str) -> Sheet:
     anew only when it or one of those has changed.
     """
     if path in bundled() and not os.path.exists(path):
-        return load_default() if path == DEFAULT else whole((*_chain(DEFAULT, None, ()), *_chain(path, None, ())), None)
+        return load_default() if path == DEFAULT else _with_limit(path)
     shown = _shown(path)
     stamps, sheet = _kept.get(os.path.abspath(path), ((), None))
     if sheet is not None and sheet.path == shown and stamps == _stamps(tuple(stamp[0] for stamp in stamps)):
