@@ -146,5 +146,9 @@ def _plain(value: Any) -> str:
 
 
 def _quoted(words: str) -> str:
-    """A TOML basic string: JSON's escapes are TOML's too, save that TOML wants DEL escaped."""
-    return json.dumps(words, ensure_ascii=True).replace("\x7f", "\\u007f")
+    """A TOML basic string: JSON's escapes are TOML's too, and what does not print is escaped as well."""
+    return "".join(c if c.isprintable() else _escaped(c) for c in json.dumps(words, ensure_ascii=False))
+
+
+def _escaped(c: str) -> str:
+    return f"\\u{ord(c):04x}" if ord(c) < 0x10000 else f"\\U{ord(c):08x}"

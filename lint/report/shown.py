@@ -31,4 +31,6 @@ def _unprintable(c: str) -> bool:
 
 
 def _written_out(c: str) -> str:
-    return f"\\x{ord(c):02x}" if ord(c) < 256 else f"\\u{ord(c):04x}"
+    if ord(c) < 256:
+        return f"\\x{ord(c):02x}"
+    return f"\\u{ord(c):04x}" if ord(c) < 0x10000 else f"\\U{ord(c):08x}"

@@ -254,7 +254,8 @@ def test_a_sheet_goes_to_another_process_whole() -> None:
 def test_a_sheet_printed_and_read_back_asks_the_same(tmp_path: Path, units: str) -> None:
     text = (
         f'based_on = ["two-corner-panel", "sphere-4-3-8-in"]\nunits = "{units}"\n'
-        '[layers]\n"Ebene 2" = "scrolls"\n"#c00" = "rivets"\n'
+        'title = "Übung \\U0001f528"\n[layers]\n"Ebene 2" = "scrolls"\n"#c00" = "rivets"\n'
+        '"\\u001b\\u009b\\u007f\\U000e0041" = "rivets"\n'
         '[stock]\nbar = "12.3 mm dia"\nscroll = "1/4 x 1/2 in"\n[frame]\nsides = "0.1234567 mm"\nangle = 0.1\n'
         '[[waive]]\ndrawing = "p\\"orch/*.svg"\nrule = "balance"\nreason = "on \\\\ purpose\\u202e"\n'
     )
@@ -263,4 +264,6 @@ def test_a_sheet_printed_and_read_back_asks_the_same(tmp_path: Path, units: str)
     assert again.digest == sheet.digest
     assert (again.layers, again.colours, again.units) == (sheet.layers, sheet.colours, units)
     assert [(w.drawing, w.rule, w.reason) for w in again.waive] == [(w.drawing, w.rule, w.reason) for w in sheet.waive]
-    assert "\u202e" not in as_toml(sheet)
+    assert again.title == "Übung \U0001f528"
+    assert "Übung" in as_toml(sheet)
+    assert as_toml(sheet).replace("\n", "").isprintable()
