@@ -8,6 +8,7 @@ from statistics import median
 
 from lint.drawing.drawn import Page, PageSize, Words
 from lint.errors import UnreadableDrawing
+from lint.lengths import say
 from lint.panel.origins import origin_of
 from lint.panel.parts import Scale, ScaleSource
 from lint.panel.ratios import export_ratio, ratio_in, said_ratio, unit_in, whole_ratio
@@ -71,10 +72,9 @@ def bar_hint(scale: Scale, width: float | None, sheet: Sheet) -> Scale:
         return scale
     for ratio in (72 / 96, 90 / 96, 25.4 / 96, 25.4 / 72, 96 / 72, 96 / 90):
         if _on_sale(width / ratio, sheet):
-            why = (
-                f"the frame's bar is drawn {width:.2f} mm wide, which is no stock size; at the stated size it would be"
-            )
-            return replace(scale, hint=f"{why} {width / ratio:.2f} mm: this looks like {export_ratio(ratio)}")
+            drawn, meant = say(width, sheet.units), say(width / ratio, sheet.units)
+            hint = f"the frame's bar is drawn {drawn} wide, which is no stock size, and would be {meant} wide"
+            return replace(scale, hint=f"{hint} if this were {export_ratio(ratio)}")
     return scale
 
 

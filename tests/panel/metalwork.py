@@ -57,9 +57,7 @@ def mark(kind: str, name: str, at: tuple[float, float], across: float, along: fl
     )
 
 
-def drawing(
-    *shapes: str, inside: tuple[float, float] = (300.0, 300.0), layers: str = "", width: float = 6.0
-) -> bytes:
+def drawing(*shapes: str, inside: tuple[float, float] = (300.0, 300.0), layers: str = "", width: float = 6.0) -> bytes:
     """A drawing in mm: a frame of 12 mm bar, `inside` wide and high within, its inner corner at (0, 0); `shapes`
     are path data or whole elements on the layer bars, stroked `width` mm; `layers` is added as it is."""
     w, h, b = *inside, FRAME_BAR

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from lint.panel.copies import copies
-from lint.panel.families import compared_curve, sort_into_families
+from lint.panel.families import sort_into_families
+from lint.panel.laying import compared_curve
 from lint.panel.parts import DrawnAs, Scroll
 from lint.panel.scrolls import shape_of
 from tests.panel.metalwork import SHEET, bar
@@ -27,7 +28,7 @@ def scroll(name: str, points: Floats) -> Scroll:
 def moved(points: Floats, degrees: float, over: bool = False, back: bool = False) -> Floats:
     turn = np.radians(degrees)
     spin = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
-    new = points @ spin * [-1 if over else 1, 1] + [310.0, -120.0]
+    new: Floats = points @ spin * [-1 if over else 1, 1] + [310.0, -120.0]
     return new[::-1] if back else new
 
 

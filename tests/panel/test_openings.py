@@ -135,7 +135,7 @@ def _free(centrelines: list[NDArray[np.float64]], width: float, inside: tuple[fl
             [np.interp(np.linspace(0, len(line) - 1, 40_000), np.arange(len(line)), c) for c in line.T]
         )
         tree = cKDTree(dense)
-        off, k = tree.query(grid, distance_upper_bound=width / 2)
+        off, k = (np.asarray(found) for found in tree.query(grid, distance_upper_bound=width / 2))
         hit = np.flatnonzero(off <= width / 2)
         # A butt end adds nothing beyond its own square cut.
         first = (k[hit] == 0) & (((grid[hit] - dense[0]) @ (dense[1] - dense[0])) < 0)
