@@ -1,7 +1,7 @@
 """The drawing is still the one that was approved.
 
 Passes when:
-    The approval record kept beside the drawing fits it: the same geometry, held to the same sheet. Colours,
+    the approval record kept beside the drawing fits it: the same geometry, held to the same sheet. Colours,
     ids, the order of objects, the editor, and a save that moves nothing by more than a few hundredths of a
     millimetre do not matter.
 
