@@ -67,7 +67,7 @@ def parse_pair(text: str, units: str = "mm") -> tuple[float, float]:
 
 def say(mm: float, units: str = "mm", beside: float | None = None) -> str:
     """The length as a report says it: "118.4 mm", two decimals at most; in inches the nearest 1/32 with the
-    decimal beside it where the fraction is not exact, "4 21/32 in (4.661)".
+    decimal beside it where that says more, "4 21/32 in (4.661)".
 
     `beside` is a limit (mm) that stands next to it: more decimals are then shown, up to four, until the two
     figures no longer look equal, so that 101.598 does not read as 101.6.
@@ -129,6 +129,11 @@ def _decimal(value: float, places: int, beside: float | None) -> str:
     return "0" if text == "-0" else text
 
 
+def _alike(inches: float, beside: float | None) -> bool:
+    """Whether a limit is so near that only more decimals tell the two apart."""
+    return beside is not None and 0 < abs(inches - abs(beside) / INCH) < 0.001
+
+
 def _inches(mm: float, beside: float | None) -> str:
     inches = abs(mm) / INCH
     whole, top = divmod(round(inches * 32), 32)
@@ -136,7 +141,7 @@ def _inches(mm: float, beside: float | None) -> str:
     fraction = f"{top // cut}/{32 // cut}" if top else ""
     sign = "-" if mm < 0 and (whole or top) else ""
     words = sign + " ".join(filter(None, (str(whole) if whole or not top else "", fraction)))
-    if abs(inches - (whole + top / 32)) < 1e-5 and (beside is None or mm == beside):
+    if abs(inches - (whole + top / 32)) < 0.0005 and not _alike(inches, beside):
         return f"{words} in"
     places = len(_decimal(inches, 3, beside and abs(beside) / INCH).partition(".")[2])
     return f"{words} in ({mm / INCH:.{max(places, 3)}f})"

@@ -17,7 +17,7 @@ from lint.commands.hook import bears_on
 ROOT = Path(__file__).parent.parent
 GOOD = (ROOT / "fixtures" / "panel.svg").read_bytes()
 BAD = (ROOT / "examples" / "first-attempt.svg").read_bytes()
-LINE = re.compile(r"[^:\n]+\.svg:\d+: (?:(?:fail|review|waived) [a-z-]+|unreadable): .+")
+LINE = re.compile(r"[^:\n]+\.(?:svg|SVG):\d+: (?:(?:fail|review|waived) [a-z-]+|unreadable): .+")
 
 pytest.importorskip("pre_commit")
 if not shutil.which("git"):  # pragma: no cover
@@ -139,11 +139,11 @@ def test_only_changed_drawings_are_checked_and_nothing_is_written(repository: Re
 
 
 def test_a_changed_sheet_checks_again_what_it_bears_on(repository: Repository) -> None:
-    assert repository.commit({"porch/gate.svg": GOOD, "shed/gate.svg": GOOD}).returncode == 0
+    assert repository.commit({"porch/gate.svg": GOOD, "shed/gate.svg": GOOD, "porch/DOOR.SVG": GOOD}).returncode == 0
     narrow = 'based_on = "two-corner-panel"\n[pass_through]\nsphere = "10 mm"\nband = "1 mm"\nsource = "a trial"\n'
     done = repository.commit({"porch/requirements.toml": narrow})
     assert done.returncode != 0
-    assert {line.partition(":")[0] for line in findings(done)} == {"porch/gate.svg"}
+    assert {line.partition(":")[0] for line in findings(done)} == {"porch/gate.svg", "porch/DOOR.SVG"}
     assert any(" fail pass-through: " in line for line in findings(done))
 
 

@@ -154,12 +154,14 @@ def test_inches_are_said_to_a_thirty_second_with_the_decimal_where_it_is_not_exa
     assert say(3.175, "in") == "1/8 in"
     assert say(-3.175, "in") == "-1/8 in"
     assert say(0.2, "in") == "0 in (0.008)"
+    assert say(0.001, "in") == "0 in"
 
 
 def test_a_figure_just_under_its_limit_does_not_read_as_the_limit() -> None:
     assert say(101.598, beside=101.6) == "101.598 mm"
     assert say(101.6, beside=101.6) == "101.6 mm"
     assert say(101.598, "in", beside=101.6) == "4 in (3.9999)"
+    assert say(101.6, "in", beside=101.6) == "4 in"
 
 
 @settings(max_examples=50)

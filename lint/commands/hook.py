@@ -16,8 +16,8 @@ def main(arguments: Sequence[str]) -> None:
     """Check the changed drawings, and those that a changed sheet or approval record bears on; the rest of
     `arguments` goes to `check` as it is. Ends with the exit status of `check`, 0 where there is nothing to do."""
     options, changed = _apart(arguments)
-    sheets = {os.path.normpath(path) for path in changed if path.endswith(".toml")}
-    drawings = dict.fromkeys(os.path.normpath(path) for path in changed if not path.endswith(".toml"))
+    sheets = {os.path.normpath(path) for path in changed if path.lower().endswith(".toml")}
+    drawings = dict.fromkeys(os.path.normpath(path) for path in changed if not path.lower().endswith(".toml"))
     if sheets:
         drawings |= dict.fromkeys(path for path in _tracked() if bears_on(sheets, path))
     if not drawings:
@@ -64,9 +64,11 @@ def _apart(arguments: Sequence[str]) -> tuple[list[str], list[str]]:
 
 def _tracked() -> list[str]:
     """The drawings that git keeps, in the current folder and below."""
-    listed = subprocess.run(["git", "ls-files", "-z", "--", "*.svg", "*.svgz"], capture_output=True, check=False)
+    listed = subprocess.run(
+        ["git", "ls-files", "-z", "--", ":(icase)*.svg", ":(icase)*.svgz"], capture_output=True, check=False
+    )
     names = [os.fsdecode(name) for name in listed.stdout.split(b"\0") if name]
-    return [name for name in names if not name.endswith(".marked.svg") and os.path.isfile(name)]
+    return [name for name in names if not name.lower().endswith(".marked.svg") and os.path.isfile(name)]
 
 
 if __name__ == "__main__":

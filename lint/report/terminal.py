@@ -123,7 +123,8 @@ def _head(verdict: Verdict) -> Iterator[str]:
     limit = say(sheet.pass_through.sphere, sheet.units)
     yield from _fold(f"Sheet {shown(sheet.name)}{path}; openings are held to a ball of {limit}.", 2)
     where = "frame's" if panel.frame is not None else "page's"
-    yield from _fold(f"Places are {sheet.units}, right and down from the {where} upper left corner.", 2)
+    units = "inches" if sheet.units == "in" else "mm"
+    yield from _fold(f"Places are given in {units}, right and down from the {where} upper left corner.", 2)
 
 
 def _scale(verdict: Verdict) -> str:

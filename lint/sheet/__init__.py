@@ -111,7 +111,8 @@ def _chain(name: str, above: str | None, seen: tuple[str, ...]) -> tuple[Stated,
         if len(below) > _MOST:
             raise wrong(f"{path}: based_on: rests on more than {_MOST} files.")
     units = next((file.units for file in reversed(below) if file.units), None)
-    return (*below, first if first.units or units in (None, "mm") else read_sheet(data, path, units))
+    own = first if first.units or units in (None, "mm") else read_sheet(data, path, units)
+    return (*below, own.nameless if packed and above and name != DEFAULT else own)
 
 
 def _shown(path: str) -> str:

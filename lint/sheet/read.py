@@ -6,7 +6,7 @@ import os
 import re
 import stat
 import tomllib
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from lint.result import Waiver
@@ -30,6 +30,12 @@ class Stated:
     waive: tuple[Waiver, ...]
     based_on: tuple[str, ...]
     units: str | None
+
+    @property
+    def nameless(self) -> Stated:
+        """The same without name and title: a limit that is built upon does not name the whole."""
+        kept = {key: value for key, value in self.values.items() if key not in ("name", "title")}
+        return replace(self, values=kept)
 
 
 def read_file(path: str) -> bytes:

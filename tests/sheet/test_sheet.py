@@ -129,12 +129,13 @@ def test_every_bundled_sphere_is_named_here_and_has_a_source() -> None:
 
 
 def test_a_sphere_by_name_changes_the_limit_and_its_source_only(tmp_path: Path) -> None:
-    path = write(tmp_path, 'based_on = ["two-corner-panel", "sphere-100-mm"]\nname = "ours"\n')
+    path = write(tmp_path, 'based_on = ["two-corner-panel", "sphere-100-mm"]\n')
     sheet, default = load(str(path)), load_default()
     assert (sheet.pass_through.sphere, sheet.pass_through.band) == (100.0, default.pass_through.band)
     assert "Approved Document K" in sheet.pass_through.source
     assert sheet.origins["pass_through.sphere"] == "sphere-100-mm"
     assert sheet.frame == default.frame
+    assert (sheet.name, sheet.title) == (default.name, default.title)
 
 
 def test_a_new_limit_does_not_keep_the_source_of_the_old_one(tmp_path: Path) -> None:
