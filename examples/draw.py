@@ -59,7 +59,7 @@ def two_c_panel(title: str = "Two C scrolls") -> Paper:
     return paper
 
 
-def fill_two_c(paper: Paper) -> None:
+def fill_two_c(paper: Paper, ends: tuple[str, ...] = FOUR_ENDS) -> None:
     """Frame, scrolls, fastenings, ends and sizes of the two C scrolls."""
     paper.u_frame()
     scrolls = c_pairs(paper, 12, 212, 1)
@@ -68,7 +68,7 @@ def fill_two_c(paper: Paper) -> None:
     paper.collar((140, 118), 18, 12)
     rivet_to(paper, scrolls[0], "top", "left", "bottom")
     rivet_to(paper, scrolls[1], "top", "right", "bottom")
-    name_ends(paper, scrolls, list(FOUR_ENDS))
+    name_ends(paper, scrolls, list(ends))
     paper.overall("280", "236")
     paper.size((12, 131), (140, 131), "128", height=6)
 
@@ -114,6 +114,13 @@ def six_c_window() -> Paper:
     paper.overall("300 mm", "684 mm", height=14)
     paper.size((12, 474), (150, 474), "138", height=12)
     paper.words("scale", "scale", (250, 752), "1:4", 20)
+    return paper
+
+
+def porch_panel() -> Paper:
+    """Two C scrolls with two kinds of end: what the design repository's waiver is for."""
+    paper = Paper("Porch, side panel", 280, 236, 12, 6)
+    fill_two_c(paper, ("ribbon", "ribbon", "fishtail", "fishtail"))
     return paper
 
 
@@ -180,6 +187,8 @@ def main() -> None:
         HERE / "mixed-panel.svg": mixed_panel(),
         HERE / "first-attempt.svg": first_attempt(),
         HERE / "pictures" / "layers.svg": layers_guide(),
+        HERE / "design-repository" / "window" / "two-c-panel.svg": two_c_panel("Window, two C scrolls"),
+        HERE / "design-repository" / "porch" / "side-panel.svg": porch_panel(),
         HERE.parent / "fixtures" / "panel.svg": two_c_panel("A panel that passes every rule"),
     }
     for path, paper in papers.items():

@@ -20,6 +20,8 @@ from lint.commands.workers import Lost, work_through
 from lint.errors import Refused
 from lint.report import terminal
 from lint.report.shown import plain
+from lint.sheet import load
+from lint.sheet.waivers import fitting_nothing
 
 PASSED, FAILED, TROUBLE = 0, 1, 2
 _SHOW_PROGRESS_FROM = 4  # drawings; fewer are done before a bar can be read
@@ -108,7 +110,7 @@ def _round(paths: Sequence[str], outputs: Outputs, wanted: Wanted, jobs: int | N
         refuse(f"The report could not be written whole ({trouble.strerror}).")
     except Refused as trouble:
         refuse(str(trouble))
-    for sentence in troubles:
+    for sentence in (*_idle_waivers(checked), *troubles):
         click.echo(sentence, err=True)
     if troubles or any(one.word == "unreadable" or one.error for one in checked):
         return TROUBLE
@@ -130,6 +132,15 @@ def _said(one: Checked) -> Checked:
     if one.error:
         click.echo(one.error, err=True)
     return one
+
+
+def _idle_waivers(checked: Sequence[Checked]) -> list[str]:
+    """A sentence for each waiver, of the sheets in force, that fits nothing."""
+    said: list[str] = []
+    for sheet_path in dict.fromkeys(one.sheet_path for one in checked if one.sheet_path):
+        those = {one.path: one.failing for one in checked if one.sheet_path == sheet_path}
+        said += fitting_nothing(load(sheet_path), those)
+    return said
 
 
 def _with_progress(going: Iterator[Checked], many: int, wanted: Wanted) -> Iterator[Checked]:
