@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from lint.drawing.values import BadNumber, length, number
+from lint.drawing.values import length, number
 from lint.geometry.chain import Floats
 
 Matrix = tuple[float, float, float, float, float, float]
@@ -32,7 +32,10 @@ def times(m: Matrix, n: Matrix) -> Matrix:
 
 
 def parse(text: str) -> Matrix:
-    """The matrix of a transform list (SVG 1.1, 7.6; the CSS spellings with px and deg too). Raises BadTransform."""
+    """The matrix of a transform list (SVG 1.1, 7.6; the CSS spellings with px and deg too).
+
+    Raises BadTransform, and BadNumber for a figure beyond the limits.
+    """
     if len(text) > LONGEST:
         raise BadTransform("its transform is too long to be read")
     whole, at = IDENTITY, 0
@@ -63,10 +66,7 @@ def _figures(inside: str) -> list[float]:
         found = _ARGUMENT.match(inside, at)
         if not found:
             raise BadTransform(f"its transform cannot be read at '{inside[at : at + 30]}'")
-        try:
-            figures.append(number(found[1]) * _DEGREES[found[2] or ""])
-        except BadNumber as trouble:
-            raise BadTransform(f"its transform holds {trouble}") from trouble
+        figures.append(number(found[1]) * _DEGREES[found[2] or ""])
         at = found.end()
     return figures
 

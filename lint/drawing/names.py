@@ -33,6 +33,17 @@ _LAYER_MARKS = (
 # Two or more hex digits between _x and _: Illustrator writes two, older Illustrator and CorelDRAW four.
 _ESCAPE = re.compile(r"_x([0-9A-Fa-f]{2,6})_")
 _BYTES = re.compile(r"""^b(['"]).*\1$""", re.S)
+# What editors call a shape that nobody named: path24-5, svg_12, Ellipse 3, Vector_2, _1421344023328, shape-<uuid>.
+_NOBODYS = re.compile(
+    r"^(?:(?:svg|path|rect|rectangle|circle|ellipse|oval|line|polyline|polygon|text|tspan|flowroot|use|image|bitmap"
+    r"|shape|object|vector|curve|id|element|svgid|xmlid|union|subtract|group)?[-_ ]*[\d_-]*|shape-[\da-f]{8}-[\da-f-]{20,30})$",
+    re.IGNORECASE,
+)
+# Classes that only carry a style: .st0, .cls-1, .fil0, .str0, .C1, com.sun.star.drawing.CustomShape.
+_STYLES = re.compile(
+    r"^(?:(?:st|cls|fil|str|fnt|c|s|style|class)[-_]?\d+|com\.sun\.star\..*|BoundingBox)$", re.IGNORECASE
+)
+_SHAPES = frozenset(("path", "rect", "circle", "ellipse", "line", "polyline", "polygon", "text", "use", "image"))
 # Turned or hidden writing directions; a name never needs them, and on a terminal they disguise it.
 _BIDI = dict.fromkeys([*range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x200E, 0x200F, 0x061C])
 
@@ -78,7 +89,10 @@ def title_of(element: etree._Element) -> str:
 
 
 def naming(element: etree._Element, *, root: bool = False) -> Naming:
-    """All names of one element, best source first. The root's title is the drawing's, and names no layer."""
+    """All names of one element, best source first. The root's title is the drawing's, and names no layer.
+
+    Names that an editor made up for a shape are none; its id stands in `id` all the same.
+    """
     get = element.get
     found = [clean(_bounded(element, "label", text)) for key in _LABELS if (text := get(key))]
     if not root and len(element):
@@ -88,9 +102,12 @@ def naming(element: etree._Element, *, root: bool = False) -> Naming:
         found.append(clean(unescaped(_bounded(element, "id", id_))))
     classes = get("class")
     if classes:
-        found += [clean(unescaped(word)) for word in _bounded(element, "class", classes).split()]
-    names = tuple(dict.fromkeys(name for name in found if name))
-    return Naming(names=names, id=id_, tag=str(element.tag).rpartition("}")[2])
+        words = _bounded(element, "class", classes).split()
+        found += [clean(unescaped(word)) for word in words if not _STYLES.match(word)]
+    tag = str(element.tag).rpartition("}")[2]
+    nobodys = _NOBODYS.match if tag in _SHAPES else lambda _: None
+    names = tuple(dict.fromkeys(name for name in found if name and not nobodys(name)))
+    return Naming(names=names, id=id_, tag=tag)
 
 
 def _bounded(element: etree._Element, what: str, text: str) -> str:

@@ -37,7 +37,7 @@ def number(text: str) -> float:
         raise BadNumber(f"a number of {len(text):,} characters (at most {LONGEST_NUMBER} are read)")
     value = float(text)
     if not -LARGEST_NUMBER < value < LARGEST_NUMBER:
-        raise BadNumber(f"the number {text[:40]} is too large (it must stay below 1e9)")
+        raise BadNumber(f"the number {text[:40]}, which is too large (numbers stay below 1e9)")
     return value
 
 

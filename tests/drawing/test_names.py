@@ -31,13 +31,22 @@ def names(attributes: str, inside: str = "") -> tuple[str, ...]:
         ('id="C_x5F_scroll"', "", ("C_scroll",)),
         ('id="Layer_x0020_1"', "", ("Layer 1",)),
         ('id="scrolls scroll-left"', "", ("scrolls scroll-left",)),
-        ('class="st0 scrolls"', "", ("st0", "scrolls")),
+        ('class="st0 scrolls"', "", ("scrolls",)),
         ('id="shaper:toolDia-12mm"', "", ("shaper:toolDia-12mm",)),
         ("", "<title/>", ()),
     ],
 )
 def test_every_source_of_names(attributes: str, inside: str, expected: tuple[str, ...]) -> None:
     assert names(attributes, inside) == expected
+
+
+@pytest.mark.parametrize(
+    "made_up", ["path24", "path24-5-3", "svg_12", "Ellipse 3", "Vector", "_1421344023328", "rect3021", "use7", "Oval"]
+)
+def test_what_an_editor_made_up_is_no_name_but_stays_the_id(made_up: str) -> None:
+    """editors.md 1 and 3: ids that nobody gave; a rivet called circle12 is still just a rivet."""
+    own = drawn(f'<circle id="{made_up}" r="3" class="cls-1 st0 fil0 rivet"/>').own
+    assert (own.names, own.id) == (("rivet",), made_up)
 
 
 def test_the_label_stands_before_title_id_and_class() -> None:

@@ -86,6 +86,11 @@ def test_an_object_under_a_broken_transform_is_not_read_where_it_is_not(transfor
     assert detail in found.detail
 
 
+def test_a_number_beyond_the_limits_in_a_transform_is_refused() -> None:
+    with pytest.raises(UnreadableDrawing, match=r"Line 1: a g holds the number 1e400, which is too large"):
+        drawing(f'<g transform="scale(1e400)">{LINE}</g>')
+
+
 def test_a_nested_svg_has_a_viewport_of_its_own() -> None:
     """SVG 1.1, 7.9: x, y, width, height and viewBox set up a new coordinate system."""
     body = f'<svg x="10" y="20" width="50" height="50" viewBox="0 0 10 10">{LINE}</svg>'
