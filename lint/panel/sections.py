@@ -30,7 +30,7 @@ class Stated:
 def section_named(drawn: Drawn, units: str) -> Stated:
     """The section in the object's name, its original's or its layer's: "scroll 6x12", "picket 1/2 in"."""
     namings = (drawn.own, *((drawn.clone_of,) if drawn.clone_of else ()), *drawn.above)
-    for name in (name for naming in namings for name in naming.names):
+    for name in (name.replace("_", " ") for naming in namings for name in naming.names):
         if found := _PAIR.search(name):
             try:
                 width, depth = parse_pair(_spaced(found.group()), units)

@@ -117,7 +117,8 @@ def _scores(runs: list[_Run], words: Sequence[Words], units: str) -> Iterator[tu
         worse = 0.0 if _length(word.text, units)[0] else 2 * _REACH * height
         for run, off in [*near, *_mended([run for run, _ in near], word, height)]:
             grouped = len(word.above) > 1 and word.above == run.above
-            aside = _ASIDE * float(np.hypot(*((run.a + run.b) / 2 - _middle(word.extent))))
+            short = height if run.length < _length_of(word) else 0.0  # a line under a word is an underline or a tick
+            aside = short + _ASIDE * float(np.hypot(*((run.a + run.b) / 2 - _middle(word.extent))))
             yield worse + (off + aside) * (0.25 if grouped else 1.0), number, run
 
 
@@ -139,6 +140,11 @@ def _mended(runs: list[_Run], word: Words, height: float) -> Iterator[tuple[_Run
 def _height(word: Words) -> float:
     left, top, right, bottom = word.extent
     return max(min(right - left, bottom - top), 1e-6)
+
+
+def _length_of(word: Words) -> float:
+    left, top, right, bottom = word.extent
+    return max(right - left, bottom - top)
 
 
 def _middle(extent: Extent) -> Floats:

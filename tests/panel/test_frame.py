@@ -27,7 +27,7 @@ def path(data: str, paint: str = BAR) -> str:
 ONE_PIECE = {
     "a closed line": path("M26,26 H374 V574 H26 Z"),
     "a rectangle": f'<rect x="26" y="26" width="348" height="548" {BAR}/>',
-    "a rectangle that is filled too": f'<rect x="26" y="26" width="348" height="548" fill="#fff" stroke="#000" stroke-width="12"/>',
+    "a rectangle that is filled too": '<rect x="26" y="26" width="348" height="548" fill="#fff" stroke="#000" stroke-width="12"/>',
     "an open line that ends on its start": path("M26,26 H374 V574 H26 V26"),
     "a hairline of the sheet's bar": f'<rect x="26" y="26" width="348" height="548" {HAIR}/>',
     "a compound outline": f'<path d="{RING}" fill="#444" fill-rule="evenodd"/>',

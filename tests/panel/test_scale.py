@@ -143,7 +143,8 @@ def test_a_reference_line_with_its_length_is_a_scale() -> None:
 
 def test_sizes_that_agree_make_a_scale_where_the_page_has_none() -> None:
     panel = panel_of(FRAME + sizes("720", "1120"), 'viewBox="0 0 500 700"')
-    assert (panel.scale.by, panel.scale.mm_per_unit) == ("dimensions", pytest.approx(2.0, rel=1e-9))
+    assert panel.scale.by == "dimensions"
+    assert panel.scale.mm_per_unit == pytest.approx(2.0, rel=1e-9)
 
 
 def test_sizes_that_do_not_agree_make_none() -> None:
