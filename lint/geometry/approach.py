@@ -13,7 +13,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from lint.geometry.area import Area, near_pairs
+from lint.geometry.area import Area
 from lint.geometry.chunks import Chunks, chunked, near_records
 
 Floats = NDArray[np.float64]
@@ -72,11 +72,17 @@ def approaches(areas: Sequence[Area], *, touch: float, reach: float) -> tuple[Ap
     missed = _places(records.where(records.gap < reach - HAIR), len(areas), thick, touch + HAIR)
     found = {(place.first, place.second) for place in (*touching, *missed)}
     inside = [
-        _within(areas, near.first, near.second)
-        for near in near_pairs(areas, 0.0)
-        if (near.first, near.second) not in found
+        _within(areas, a, b)
+        for a, b in sorted({(min(pair), max(pair)) for pair in _inner(shapes)})
+        if (a, b) not in found
     ]
     return tuple(sorted([*touching, *missed, *inside], key=lambda place: (place.first, place.second)))
+
+
+def _inner(shapes: NDArray[np.object_]) -> list[tuple[int, int]]:
+    """Every pair whose one lies wholly inside the other."""
+    a, b = shapely.STRtree(shapes).query(shapes, predicate="within")
+    return [(i, j) for i, j in zip(a.tolist(), b.tolist(), strict=True) if i != j]
 
 
 def widths(areas: Sequence[Area]) -> tuple[float, ...]:

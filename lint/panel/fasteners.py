@@ -14,7 +14,6 @@ from lint.panel.parts import FRAME, Bar, Contact, Fastener, Frame, Origin, Point
 from lint.sheet.sheet import Sheet
 
 DOT = 0.01  # mm: a point as an area
-BESIDE = 0.5  # mm either side along a bar, for its direction there
 
 Held = tuple[tuple[Fastener, ...], tuple[Contact, ...]]
 
@@ -178,8 +177,10 @@ def _left_out(mark: FastenerMark, bar: Bar) -> float:
     if bar.width is None or bar.unread:
         return 0.0
     s, _ = bar.line.nearest(mark.at)
-    before, middle, after = bar.line.at(np.clip([s - BESIDE, s, s + BESIDE], 0.0, bar.line.length))
-    along = after - before
-    across = np.array([-along[1], along[0]]) / np.hypot(*along) * bar.width / 2
+    run, stations = bar.line.run, bar.line.stations
+    k = min(max(int(np.searchsorted(stations, s, side="right")) - 1, 0), len(run) - 2)
+    along = (run[k + 1] - run[k]) / (stations[k + 1] - stations[k])
+    middle = run[k] + along * (s - stations[k])
+    across = np.array([-along[1], along[0]]) * bar.width / 2
     faces = [(float(x), float(y)) for x, y in (middle - across, middle + across)]
     return max(0.0 if mark.area.holds(face) else mark.area.distance(disc(*face, DOT)) + DOT for face in faces)

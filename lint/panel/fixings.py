@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import chain, count
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,8 +33,8 @@ def fixings_of(items: Sequence[tuple[Role, Drawn]], placing: Placing) -> tuple[F
     for role, drawn in items:
         for shape in _shapes(drawn, placing):
             name = id_of(drawn)
-            wanted = (name, f"{name}@{drawn.line}", *(f"{name}@{drawn.line}.{n}" for n in range(2, len(taken) + 3)))
-            chosen = next(one for one in wanted if one not in taken)
+            more = (f"{name}@{drawn.line}.{n}" for n in count(2))
+            chosen = next(one for one in chain((name, f"{name}@{drawn.line}"), more) if one not in taken)
             taken.add(chosen)
             marks.append(_mark(role, drawn, chosen, shape))
     return tuple(marks)

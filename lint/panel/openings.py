@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from lint.geometry.area import Area, area, disc, union
 from lint.geometry.circle import largest_circles
+from lint.geometry.faces import faces
 from lint.panel.parts import Bar, Contact, Fastener, Frame, Opening
 from lint.sheet.sheet import Sheet
 
@@ -35,11 +36,11 @@ def openings_of(
     if sheet.pass_through.fasteners_are_metal:
         metals += [fastener.area for fastener in fasteners]
     metals += [disc(*contact.at, contact.gap / 2 + BRIDGE) for contact in contacts]
-    faces = [face for face in inside.less(union(metals)).parts if face.size >= SLIVER]
-    circles = largest_circles(faces)
+    free = [face for face in faces(inside, metals) if face.size >= SLIVER]
+    circles = largest_circles(free)
     found = [
         Opening(area=face, at=(circle.x, circle.y), diameter=circle.diameter)
-        for face, circle in zip(faces, circles, strict=True)
+        for face, circle in zip(free, circles, strict=True)
     ]
     return tuple(sorted(found, key=lambda hole: (-hole.diameter, hole.at)))
 

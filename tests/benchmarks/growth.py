@@ -16,8 +16,8 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[2] / "examples"))
 
-from panel_drawing import Paper, touches
-from scrollwork import Spiral, c_scroll
+from panel_drawing import Paper, touches  # type: ignore[import-not-found]
+from scrollwork import Spiral, c_scroll  # type: ignore[import-not-found]
 
 from lint.check import judge
 from lint.drawing import read
@@ -48,7 +48,7 @@ def panel_of(scrolls: int) -> bytes:
         _hold(paper, left, right, across, down, columns, rows)
     paper.overall(str(256 * columns + 24), str(212 * rows + 24))
     paper.size((12, 118), (140, 118), "128", height=6)
-    return paper.svg()
+    return bytes(paper.svg())
 
 
 def _hold(paper: Paper, left: Spiral, right: Spiral, across: int, down: int, columns: int, rows: int) -> None:

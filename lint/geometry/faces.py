@@ -1,0 +1,28 @@
+"""What metal leaves free, face by face."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+
+from lint.geometry.area import Area
+
+
+def faces(inside: Area, metals: Sequence[Area]) -> tuple[Area, ...]:
+    """The connected parts of `inside` that no metal covers, largest first; their holes are islands of metal.
+
+    All boundaries are noded at once and the plane is cut into faces, each of which is metal or free as one of its
+    points is: joining the metal first would work through every vertex again at each step of the joining.
+    """
+    shapes = np.array([inside.shape, *(metal.shape for metal in metals if not metal.empty)], dtype=object)
+    lines = shapely.union_all(shapely.boundary(shapes))
+    parts = np.asarray(shapely.get_parts(shapely.polygonize(shapely.get_parts(lines))), dtype=object)
+    points = np.asarray(shapely.point_on_surface(parts), dtype=object)
+    shapely.prepare(inside.shape)
+    free = np.asarray(shapely.intersects(inside.shape, points), dtype=bool)
+    if len(shapes) > 1:
+        free[shapely.STRtree(shapes[1:]).query(points, predicate="intersects")[0]] = False
+    kept = parts[free]
+    return tuple(Area(kept[k]) for k in np.argsort(-np.asarray(shapely.area(kept)), kind="stable"))
