@@ -19,9 +19,9 @@ from urllib.parse import quote
 
 from lint import __version__
 from lint.report.caution import CAUTION
+from lint.report.findings import findings, noted
 from lint.report.rule_words import sections, sentence, title
 from lint.report.shown import plain, shown
-from lint.report.terminal import findings, noted
 from lint.result import Kind, Place, Result, Source
 from lint.rules import RULES
 from lint.rules._rule import Rule

@@ -1,4 +1,4 @@
-"""The report for people, and one line for each finding for editors and hooks."""
+"""The report for people."""
 
 from __future__ import annotations
 
@@ -6,18 +6,19 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from textwrap import wrap
 
-from lint.lengths import INCH, say
+from lint.lengths import say
 from lint.report.caution import CAUTION, entrapment
+from lint.report.findings import MOST, at_of, findings, more, result_word, shares, short
 from lint.report.shown import plain, shown
-from lint.result import Kind, Place, Result, Sign, Source
+from lint.report.terse import terse
+from lint.result import Place, Result, Sign, Source
 from lint.verdict import Verdict
 
-MOST = 200  # findings of one drawing
-_LONGEST = 1000  # characters of a sentence
+__all__ = ["closing", "compared", "one_drawing", "report", "terse"]
+_NOTES = 20  # of one drawing
 _WIDTH = 100
 _RED, _YELLOW, _GREEN, _AS_WAS = "\x1b[1;31m", "\x1b[1;33m", "\x1b[1;32m", "\x1b[0m"
 _INK = {"FAIL": _RED, "UNREADABLE": _RED, "review": _YELLOW, "REVIEW": _YELLOW, "pass": _GREEN, "PASS": _GREEN}
-_WORDS = {Kind.PASS: "pass", Kind.FAIL: "FAIL", Kind.REVIEW: "review", Kind.NOT_APPLICABLE: "not judged"}
 
 
 def report(verdicts: Sequence[Verdict], *, colour: bool = False) -> str:
@@ -42,7 +43,7 @@ def compared(verdict: Verdict) -> str:
     for result in verdict.results:
         lines += ["", *_result(result, verdict, False, MOST)]
         stands = [place for place in result.places if place.sign is Sign.STANDS]
-        lines += [line for place in stands[:MOST] for line in _fold(f"- {_short(place.note, 200)}", 14, 2)]
+        lines += [line for place in stands[:MOST] for line in _fold(f"- {short(place.note, 200)}", 14, 2)]
     return "\n".join(lines) + f"\n\n{closing([verdict.word])}"
 
 
@@ -51,35 +52,6 @@ def closing(words: Sequence[str], trap: str = "") -> str:
     head entrapment, where a drawing has such an opening."""
     caution = "\n".join(_fold(" ".join(filter(None, (trap, CAUTION))), 0)) + "\n"
     return f"{_tally(words)}\n\n{caution}" if len(words) > 1 else caution
-
-
-def terse(verdicts: Sequence[Verdict]) -> str:
-    """`file:line: result rule: message`, one line for each finding (GNU Coding Standards, "Formatting Error
-    Messages"); nothing at all for a drawing that has none. The line is 1 where a finding has none."""
-    return "".join(f"{line}\n" for verdict in verdicts for line in _terse(verdict))
-
-
-def result_word(result: Result) -> str:
-    """The word for a result that people read: pass, FAIL, review, waived or not judged."""
-    return "waived" if result.waived else _WORDS[result.kind]
-
-
-def findings(result: Result) -> tuple[Place, ...]:
-    """The places of a result that somebody has to mend or look at, in order."""
-    return tuple(place for place in result.places if place.sign in (Sign.MEND, Sign.LOOK))
-
-
-def _shares(results: Sequence[Result]) -> dict[str, int]:
-    """How many findings of each rule are listed: 200 in all, those that stop the drawing before the others."""
-    left, shares = MOST, {}
-    for result in sorted(results, key=lambda result: not result.stops):
-        shares[result.rule] = min(left, len(findings(result)))
-        left -= shares[result.rule]
-    return shares
-
-
-def _more(number: int) -> str:
-    return f"{number} more place{'' if number == 1 else 's'}"
 
 
 def _tally(words: Sequence[str]) -> str:
@@ -95,12 +67,15 @@ def _drawing(verdict: Verdict, colour: bool) -> Iterator[str]:
         return
     yield from _summary(verdict.results)
     yield from _head(verdict)
-    shares = _shares(verdict.results)
+    share = shares(verdict.results)
     for result in verdict.results:
         yield ""
-        yield from _result(result, verdict, colour, shares[result.rule])
-    for note in (*verdict.panel.notes, *verdict.sheet.warnings):
-        yield from ("", *_fold(f"Note: {_short(note)}", 2))
+        yield from _result(result, verdict, colour, share[result.rule])
+    notes = (*verdict.sheet.warnings, *verdict.panel.notes)
+    for note in notes[:_NOTES]:
+        yield from ("", *_fold(f"Note: {short(note)}", 2))
+    if len(notes) > _NOTES:
+        yield from ("", f"  Note: {len(notes) - _NOTES} more notes are not listed.")
     if verdict.active:
         yield from ("", *_fold(f"Note: the drawing holds what a marked-up copy leaves out: {_row(verdict.active)}.", 2))
 
@@ -145,32 +120,21 @@ def _result(result: Result, verdict: Verdict, colour: bool, left: int) -> Iterat
     word = result_word(result)
     ink = _inked(word, colour) + " " * (10 - len(word))
     yield f"  {ink}  {result.rule:<14}  {plain(result.figure)}{asked}".rstrip()
-    yield from _fold(_short(result.message), 14)
+    yield from _fold(short(result.message), 14)
     if result.waived:
-        yield from _fold(f"Waived by {plain(result.waived.sheet)}: {_short(result.waived.reason)}", 14)
+        yield from _fold(f"Waived by {plain(result.waived.sheet)}: {short(result.waived.reason)}", 14)
     if result.remedy:
-        yield from _fold(f"Mend: {_short(result.remedy)}", 14)
+        yield from _fold(f"Mend: {short(result.remedy)}", 14)
     found = findings(result)
     for number, place in enumerate(found[:left], 1):
         yield from _fold(f"{number}. {_place(place, verdict)}", 14, 3)
     if len(found) > left:
-        yield f"{'':14}and {_more(len(found) - left)}."
+        yield f"{'':14}and {more(len(found) - left)}."
 
 
 def _place(place: Place, verdict: Verdict) -> str:
-    x, y = _at(place, verdict)
-    return f"at {x}, {y}: {_short(place.note, 200)}{_source(place.source)}"
-
-
-def _at(place: Place, verdict: Verdict) -> tuple[str, str]:
-    """Right and down from the origin, in the sheet's units: a tenth of a mm, a hundredth of an inch."""
-    assert verdict.panel is not None
-    inches = verdict.sheet.units == "in"
-    x, y = (
-        f"{length / INCH:.2f}" if inches else f"{length:.1f}"
-        for length in verdict.panel.from_origin((place.x, place.y))
-    )
-    return x, y
+    x, y = at_of(place, verdict)
+    return f"at {x}, {y}: {short(place.note, 200)}{_source(place.source)}"
 
 
 def _source(source: Source) -> str:
@@ -183,43 +147,6 @@ def _source(source: Source) -> str:
     return f" ({words})" if words else ""
 
 
-def _terse(verdict: Verdict) -> Iterator[str]:
-    path = plain(verdict.path)
-    if verdict.panel is None:
-        yield f"{path}:{verdict.line or 1}: unreadable: {_short(verdict.error)}"
-        return
-    shares = _shares(verdict.results)
-    for result in verdict.results:
-        if result.kind in (Kind.FAIL, Kind.REVIEW):
-            yield from _terse_result(result, verdict, path, shares[result.rule])
-
-
-def _terse_result(result: Result, verdict: Verdict, path: str, left: int) -> Iterator[str]:
-    found = findings(result)
-    word = "waived" if result.waived else result.kind.value
-    tail = f" Waived: {_short(result.waived.reason)}" if result.waived else f" {_short(result.remedy)}"
-    if not found:
-        yield f"{path}:1: {word} {result.rule}: {_short(result.message)}{tail}".rstrip()
-    for place in found[:left]:
-        yield f"{path}:{place.source.line or 1}: {word} {result.rule}: {_finding(place, verdict)}{tail}".rstrip()
-    if len(found) > left:
-        more = f"{_more(len(found) - left)} not listed."
-        yield f"{path}:1: {word} {result.rule}: {more} {_short(result.message)}"
-
-
-def _finding(place: Place, verdict: Verdict) -> str:
-    """The note of a place as a sentence, with where it is."""
-    x, y = _at(place, verdict)
-    return f"{noted(place)[:-1]}, at {x}, {y} {verdict.sheet.units}."
-
-
-def noted(place: Place) -> str:
-    """The note of a place as a sentence; an object's id keeps its small letter."""
-    note = _short(place.note, 200).rstrip(".")
-    begins = note.split(" ")[0]
-    return f"{note[:1].upper() if begins.isalpha() and begins != place.source.id else note[:1]}{note[1:]}."
-
-
 def _inked(word: str, colour: bool) -> str:
     return f"{_INK[word]}{word}{_AS_WAS}" if colour and word in _INK else word
 
@@ -227,10 +154,6 @@ def _inked(word: str, colour: bool) -> str:
 def _row(words: Sequence[str]) -> str:
     more = f", and {len(words) - 5} more" if len(words) > 5 else ""
     return ", ".join(shown(word) for word in words[:5]) + more
-
-
-def _short(sentence: str, most: int = _LONGEST) -> str:
-    return shown(sentence, most)
 
 
 def _fold(text: str, indent: int, hang: int = 0) -> list[str]:

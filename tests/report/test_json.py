@@ -15,7 +15,8 @@ from lint.check import check
 from lint.report import as_json as module
 from lint.report.as_json import SCHEMA, as_json, drawing_json, whole_json
 from lint.report.sarif import as_sarif
-from lint.report.terminal import report, terse
+from lint.report.terminal import report
+from lint.report.terse import terse
 from lint.result import Kind, Result
 from lint.rules import RULES
 from lint.sheet import load, sheet_for

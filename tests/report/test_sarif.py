@@ -18,10 +18,12 @@ import jsonschema
 import pytest
 
 from lint import __version__
+from lint.check import check
 from lint.report import sarif as module
 from lint.report.sarif import as_sarif, sarif_results, whole_sarif
 from lint.result import Kind, Result, Sign, Source
 from lint.rules import RULES
+from lint.sheet import load_default
 from lint.verdict import Verdict
 from tests.report.hand_made import HOSTILE, WAIVER, failing, panel, place, unreadable, verdict
 
@@ -265,3 +267,18 @@ def test_drawings_checked_apart_give_the_same_as_together() -> None:
 def test_no_control_character_of_a_drawing_is_in_a_message() -> None:
     for result in run_of(*sound())["results"]:
         assert result["message"]["text"].isprintable()
+
+
+def test_fingerprints_of_a_real_drawing_stay_where_it_is_edited_elsewhere() -> None:
+    """Lines put in above, a layer of notes added and the colours changed: every finding is still the same one."""
+    drawing = (Path(__file__).parents[2] / "examples" / "first-attempt.svg").read_bytes()
+    edited = drawing.replace(b"?>", b"?>\n<!-- a word\nof thanks -->\n", 1).replace(b"#8d949b", b"#123456")
+    edited = edited.replace(
+        b"</svg>", b'<g id="notes"><title>notes</title><path d="M 0,0 h 5" stroke="#000"/></g></svg>'
+    )
+    runs = [run_of(check(data, load_default(), path="a.svg")) for data in (drawing, edited)]
+    before, after = ([result["partialFingerprints"] for result in run["results"]] for run in runs)
+    assert len(before) > 5
+    assert after == before
+    lines = [[r["locations"][0]["physicalLocation"]["region"] for r in run["results"]] for run in runs]
+    assert lines[0] != lines[1]

@@ -10,8 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from lint.report.findings import MOST
 from lint.report.shown import plain, shown
-from lint.report.terminal import MOST, report, terse
+from lint.report.terminal import report
+from lint.report.terse import terse
 from lint.result import Kind, Result, Sign, Source
 from lint.sheet import load
 from tests.report.hand_made import HOSTILE, WAIVER, failing, panel, place, scroll, unreadable, verdict
@@ -126,6 +128,12 @@ def test_at_most_two_hundred_findings_are_listed_and_the_rest_counted() -> None:
     assert f"{MOST + 1}. at " not in said
     assert "and 37 more places." in said  # what fails is listed before what is looked at
     assert "and 1 more place." in said
+
+
+def test_notes_are_bounded_too() -> None:
+    said = report([verdict(panel=panel(notes=tuple(f"Note number {n}." for n in range(500))))])
+    assert said.count("Note: Note number") == 20
+    assert "Note: 480 more notes are not listed." in said
 
 
 def test_only_what_must_change_or_be_looked_at_is_a_finding() -> None:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from lint.sheet import idle_waivers, load
 from lint.sheet.sheet import Sheet
@@ -36,6 +39,25 @@ def sheet_with(folder: Path, *waivers: tuple[str, str]) -> Sheet:
 )
 def test_a_star_stays_inside_its_folder_and_two_stars_do_not(path: str, glob: str, fits: bool) -> None:
     assert matches(path, glob) is fits
+
+
+@settings(max_examples=50)
+@given(
+    st.lists(st.sampled_from(["a", "b", "ab"]), min_size=1),
+    st.lists(st.sampled_from(["a", "*", "**", "?b"]), min_size=1),
+)
+def test_a_glob_agrees_with_a_slow_twin(path: list[str], glob: list[str]) -> None:
+    def slow(path: list[str], glob: list[str]) -> bool:
+        """By the definition, trying everything."""
+        if not glob:
+            return not path
+        if glob[0] == "**":
+            return any(slow(path[n:], glob[1:]) for n in range(len(path) + 1))
+        part = glob[0].replace("*", ".*").replace("?", ".")
+        return bool(path) and re.fullmatch(part, path[0]) is not None and slow(path[1:], glob[1:])
+
+    path, glob = path[:6], glob[:6]
+    assert matches("/".join(path), "/".join(glob)) is slow(path, glob)
 
 
 def test_a_hostile_glob_is_no_work() -> None:
