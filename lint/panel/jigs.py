@@ -8,8 +8,7 @@ import numpy as np
 
 from lint.geometry.curve import Curve
 from lint.geometry.motion import best_motion
-from lint.geometry.overlay import overlay
-from lint.panel.families import compared_curve
+from lint.panel.laying import compared_curve, lay_on
 from lint.panel.panel import Panel
 from lint.panel.parts import Scroll
 from lint.sheet.sheet import Sheet
@@ -38,7 +37,7 @@ def _jig(family: tuple[Scroll, ...], sheet: Sheet) -> Jig:
     first = compared_curve(family[0].bar, sheet)
     copied = {scroll.bar.id for scroll in family if scroll.copy_of == family[0].bar.id}
     others = [scroll for scroll in family[1:] if scroll.bar.id not in copied]
-    laid = [overlay(compared_curve(scroll.bar, sheet), first) for scroll in others]
+    laid = [lay_on(scroll.bar, family[0].bar, sheet).overlay for scroll in others]
     turned = any(result.motion.turned_over for result in laid) or any(
         copied_over(compared_curve(scroll.bar, sheet), first) for scroll in family if scroll.bar.id in copied
     )

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from lint.geometry.bending import Kink, Stretch, backward_steps, flats, kinks, tightest
 from lint.geometry.curve import Curve
 from lint.lengths import say
-from lint.panel.families import compared_curve
+from lint.panel.laying import compared_curve
 from lint.panel.parts import DrawnAs, Scroll
 from lint.result import Circle, Line, Place, Sign, Spot, Trace
 from lint.rules._finding import Figure, Finding

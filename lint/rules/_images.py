@@ -7,11 +7,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from lint.geometry.curve import Curve, curve
+from lint.geometry.curve import curve
 from lint.geometry.motion import Motion
 from lint.geometry.overlay import gap_between
-from lint.panel.families import compared_curve
+from lint.panel.laying import compared_curve, facing
 from lint.panel.panel import Panel
+from lint.panel.parts import Bar
 from lint.result import Point
 from lint.sheet.sheet import Sheet
 
@@ -52,7 +53,8 @@ def images(panel: Panel, sheet: Sheet) -> list[Image]:
     distance is then worked out for those that may be the worst. Once a motion is within the sheet's limit, the
     others are left; one that is worse than the best so far is left at the first scroll that shows it.
     """
-    curves = [compared_curve(scroll.bar, sheet) for scroll in panel.scrolls]
+    bars = [scroll.bar for scroll in panel.scrolls]
+    curves = [compared_curve(bar, sheet) for bar in bars]
     steps = np.array([line.at(np.linspace(0, line.length, STEPS)) for line in curves])
     laid = [_laid(name, _motion(panel, name), steps) for name in ("upright", "level", "half turn")]
     found: list[Image] = []
@@ -60,7 +62,7 @@ def images(panel: Panel, sheet: Sheet) -> list[Image]:
         best = min((image.off for image in found), default=np.inf)
         if best <= sheet.balance.within:
             break
-        found.append(_largest_off(curves, one, best))
+        found.append(_largest_off(bars, one, best, sheet))
     return sorted(found, key=lambda image: image.off)
 
 
@@ -71,13 +73,13 @@ def _laid(name: str, turn: Motion, steps: Floats) -> _Laid:
     return _Laid(name=name, motion=turn, near=near, rough=rough)
 
 
-def _largest_off(curves: list[Curve], laid: _Laid, enough: float) -> Image:
+def _largest_off(bars: list[Bar], laid: _Laid, enough: float, sheet: Sheet) -> Image:
     """The worst image; the first that lies more than `enough` mm off will do."""
     worst: Image | None = None
     for k in np.argsort(-laid.rough, kind="stable").tolist():
         if worst is not None and laid.rough[k] <= worst.off:
             break
-        found = _image(curves, laid, k)
+        found = _image(bars, laid, k, sheet)
         worst = found if worst is None or found.off > worst.off else worst
         if worst.off > enough:
             return replace(worst, whole=False)
@@ -121,12 +123,13 @@ def _in_step(image: Floats, others: Floats) -> float:
     return float(np.sqrt(((both - image) ** 2).sum(axis=2)).max(axis=1).min())
 
 
-def _image(curves: list[Curve], laid: _Laid, k: int) -> Image:
-    line = curve(laid.motion.apply(curves[k].points), curves[k].closed)
-    points = tuple((float(x), float(y)) for x, y in line.points)
+def _image(bars: list[Bar], laid: _Laid, k: int, sheet: Sheet) -> Image:
+    own = compared_curve(bars[k], sheet)
+    points = tuple((float(x), float(y)) for x, y in laid.motion.apply(own.points))
     rough = float(laid.rough[k])
     if rough <= CLOSE:
         return Image(motion=laid.name, off=rough, scroll=k, line=points, gap=(points[0], points[0]))
-    gaps = (gap_between(line, curves[other]) for other in laid.near[k].tolist())
+    pairs = (facing(bars[k], bars[other], sheet) for other in laid.near[k].tolist())
+    gaps = (gap_between(curve(laid.motion.apply(one.points), one.closed), other) for one, other in pairs)
     off, a, b = min(gaps, key=lambda found: found[0])
     return Image(motion=laid.name, off=off, scroll=k, line=points, gap=(a, b))

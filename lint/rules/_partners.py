@@ -9,9 +9,9 @@ import numpy as np
 from lint.geometry.curve import Curve, curve
 from lint.geometry.overlay import Overlay, overlay, signature
 from lint.lengths import say
-from lint.panel.families import compared_curve
+from lint.panel.laying import compared_curve, lay_on, widths_apart
 from lint.panel.panel import Panel
-from lint.panel.parts import Scroll
+from lint.panel.parts import Bar, Scroll
 from lint.result import Gap, Line, Place, Sign, Trace
 from lint.rules._finding import Figure, Finding
 from lint.rules._places import middle, source
@@ -25,18 +25,17 @@ CANDIDATES = 3  # scrolls nearest by their figures that a scroll without a partn
 
 
 def same_bar(a: Scroll, b: Scroll, sheet: Sheet) -> bool:
-    """Whether two scrolls are of one bar, as far as their widths are known."""
-    if a.bar.width is None or b.bar.width is None:
-        return True
-    return abs(a.bar.width - b.bar.width) <= sheet.scroll_match.width + 1e-6
+    """Whether two scrolls are of one bar, as far as their widths are known (outlines: along their middle half)."""
+    apart = widths_apart(a.bar, b.bar)
+    return apart is None or apart <= sheet.scroll_match.width + 1e-6
 
 
 def lone_scrolls(panel: Panel, sheet: Sheet) -> list[Scroll]:
     """Scrolls that cover no other scroll of the same bar."""
     lone = []
     for family in panel.families:
-        widths = {scroll.bar.width for scroll in family}
-        if len(family) > 1 and len(widths) == 1:
+        widths = {scroll.bar.width for scroll in family if scroll.bar.widths is None}
+        if len(family) > 1 and len(widths) == 1 and all(scroll.bar.widths is None for scroll in family):
             continue
         lone += [s for s in family if not any(o is not s and same_bar(s, o, sheet) for o in family)]
     return lone
@@ -47,16 +46,17 @@ def farthest(family: Sequence[Scroll], sheet: Sheet) -> float | None:
     of the family, or the nearest where that is too far. None for a scroll alone."""
     if len(family) < 2:
         return None
-    curves = [compared_curve(scroll.bar, sheet) for scroll in family if not scroll.copy_of]
-    return max((_to_partner(k, curves, sheet) for k in range(1, len(curves))), default=0.0)
+    bars = [scroll.bar for scroll in family if not scroll.copy_of]
+    return max((_to_partner(k, bars, sheet) for k in range(1, len(bars))), default=0.0)
 
 
-def _to_partner(k: int, curves: Sequence[Curve], sheet: Sheet) -> float:
+def _to_partner(k: int, bars: Sequence[Bar], sheet: Sheet) -> float:
     """A family may be a chain, whose far members cover only their neighbours."""
-    first = overlay(curves[k], curves[0]).distance
+    first = lay_on(bars[k], bars[0], sheet).overlay.distance
     if first <= sheet.scroll_match.overlay:
         return first
-    return min(first, *(overlay(curves[k], other).distance for j, other in enumerate(curves) if j not in (0, k)))
+    others = (lay_on(bars[k], other, sheet).overlay for j, other in enumerate(bars) if j not in (0, k))
+    return min(first, *(laid.distance for laid in others))
 
 
 def no_partner(lone: Sequence[Scroll], panel: Panel, sheet: Sheet) -> list[Finding]:
@@ -64,13 +64,12 @@ def no_partner(lone: Sequence[Scroll], panel: Panel, sheet: Sheet) -> list[Findi
     able = [scroll for scroll in panel.scrolls if scroll.family]
     if not lone or len(able) < 2:
         return [_alone(scroll) for scroll in lone]
-    curves = [compared_curve(scroll.bar, sheet) for scroll in able]
-    marks = np.array([signature(line) for line in curves])
+    marks = np.array([signature(compared_curve(scroll.bar, sheet)) for scroll in able])
     found = []
     for number, scroll in enumerate(lone):
         k = next(j for j, other in enumerate(able) if other is scroll)
         near = [j for j in np.argsort(np.abs(marks - marks[k]).max(axis=1), kind="stable").tolist() if j != k]
-        found.append(_nearest(k, near[:CANDIDATES], able, curves, sheet) if number < SHOWN else _alone(scroll))
+        found.append(_nearest(k, near[:CANDIDATES], able, sheet) if number < SHOWN else _alone(scroll))
     return found
 
 
@@ -81,17 +80,18 @@ def _alone(scroll: Scroll) -> Finding:
     return Finding(place=place, remedy=f"Draw {scroll.bar.id} as a copy of another scroll, turned or turned over.")
 
 
-def _nearest(k: int, near: Sequence[int], able: Sequence[Scroll], curves: Sequence[Curve], sheet: Sheet) -> Finding:
-    laid = [(overlay(curves[j], curves[k], enough=ENOUGH), j) for j in near]
-    best, j = min(laid, key=lambda pair: pair[0].distance)
+def _nearest(k: int, near: Sequence[int], able: Sequence[Scroll], sheet: Sheet) -> Finding:
+    laid = [(lay_on(able[j].bar, able[k].bar, sheet, enough=ENOUGH), j) for j in near]
+    nearest, j = min(laid, key=lambda pair: pair[0].overlay.distance)
+    best, moving, fixed = nearest.overlay, nearest.moving, nearest.fixed
     scroll, partner = able[k], able[j]
     limit = sheet.scroll_match.overlay
     if best.distance <= limit and not same_bar(scroll, partner, sheet):
         return _other_bar(scroll, partner, sheet)
     about = "" if best.exact else "over "
     words = f"{about}{say(best.distance, sheet.units)} off {partner.bar.id} at the widest"
-    ratio = curves[k].length / curves[j].length
-    scaled = overlay(curve(curves[j].points * ratio, curves[j].closed), curves[k])
+    ratio = fixed.length / moving.length
+    scaled = overlay(curve(moving.points * ratio, moving.closed), fixed)
     other_size = scaled.distance <= limit
     if other_size:
         words = f"of another size: {ratio:.3f} of {partner.bar.id}, {words}"
@@ -103,7 +103,7 @@ def _nearest(k: int, near: Sequence[int], able: Sequence[Scroll], curves: Sequen
         sign=Sign.MEND,
         source=source(scroll.bar.origin),
         measured=best.distance,
-        traces=_laid_over(best, curves[j]),
+        traces=_laid_over(best, moving),
     )
     figure = Figure(measured=best.distance, required=limit, unit="mm", asked=f"at most {say(limit, sheet.units)}")
     how = "at the same size" if other_size else "turned or turned over"
@@ -119,10 +119,13 @@ def _laid_over(best: Overlay, line: Curve) -> tuple[Trace, ...]:
 
 def _other_bar(scroll: Scroll, partner: Scroll, sheet: Sheet) -> Finding:
     mine, theirs = scroll.bar.width or 0.0, partner.bar.width or 0.0
+    apart = widths_apart(scroll.bar, partner.bar) or 0.0
     x, y = middle(scroll)
     sizes = f"{say(mine, sheet.units)} against {say(theirs, sheet.units)}"
+    if apart > abs(mine - theirs) + sheet.scroll_match.width / 2:
+        sizes = f"their widths differ by up to {say(apart, sheet.units)} along them"
     note = f"{scroll.bar.id} covers {partner.bar.id} but is of another bar: {sizes}"
     asked = f"widths within {say(sheet.scroll_match.width, sheet.units)}"
-    figure = Figure(measured=abs(mine - theirs), required=sheet.scroll_match.width, unit="mm", asked=asked)
-    place = Place(x=x, y=y, note=note, sign=Sign.MEND, source=source(scroll.bar.origin), measured=abs(mine - theirs))
+    figure = Figure(measured=apart, required=sheet.scroll_match.width, unit="mm", asked=asked)
+    place = Place(x=x, y=y, note=note, sign=Sign.MEND, source=source(scroll.bar.origin), measured=apart)
     return Finding(place=place, figure=figure, remedy=f"Draw {scroll.bar.id} and {partner.bar.id} with one width.")
