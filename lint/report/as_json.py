@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from lint.panel.jigs import jigs
+from lint.panel.jigs import Jig, jigs
 from lint.panel.panel import Panel
 from lint.panel.parts import Corner, Frame, Point, Scroll
 from lint.report.caution import CAUTION
@@ -127,19 +127,27 @@ def _place(place: Place, panel: Panel) -> Json:
 
 
 def _panel(panel: Panel, sheet: Sheet) -> Json:
+    return _bars(panel, sheet) | _places(panel) | _stated(panel)
+
+
+def _bars(panel: Panel, sheet: Sheet) -> Json:
+    """The metal: frame, scrolls, their families, other bars."""
     return {
         "frame": panel.frame and _frame(panel.frame, panel),
         "scrolls": [_scroll(scroll, panel) for scroll in (*panel.scrolls, *panel.samples)],
-        "families": [
-            {
-                "family": j.family,
-                "scrolls": list(j.scrolls),
-                "overlay": _figure(j.overlay, 4),
-                "turned_over": j.turned_over,
-            }
-            for j in jigs(panel, sheet)
-        ],
+        "families": [_jig(jig) for jig in jigs(panel, sheet)],
         "bars": [{"id": bar.id, "length": _figure(bar.line.length), "width": _figure(bar.width)} for bar in panel.bars],
+    }
+
+
+def _jig(jig: Jig) -> Json:
+    overlay = _figure(jig.overlay, 4)
+    return {"family": jig.family, "scrolls": list(jig.scrolls), "overlay": overlay, "turned_over": jig.turned_over}
+
+
+def _places(panel: Panel) -> Json:
+    """Where bars are held, where they touch, and what is open between them."""
+    return {
         "fasteners": [
             {"kind": f.kind, "id": f.id} | _at(f.at, panel) | {"holds": list(f.holds)} for f in panel.fasteners
         ],
@@ -153,6 +161,12 @@ def _panel(panel: Panel, sheet: Sheet) -> Json:
             {"diameter": _figure(o.diameter)} | _at(o.at, panel) | {"area": _figure(o.area.size, 1)}
             for o in panel.openings
         ],
+    }
+
+
+def _stated(panel: Panel) -> Json:
+    """What the drawing states, and what of it was passed over."""
+    return {
         "dimensions": [
             {"id": d.origin.id, "text": d.text, "stated": _figure(d.stated), "drawn": _figure(d.drawn), "of": d.of}
             for d in panel.dimensions
