@@ -50,9 +50,18 @@ def _finding(found: Frame, note: str, figure: Figure, remedy: str) -> Finding:
 
 
 def _unread(found: Frame) -> Iterator[Finding]:
+    """Members that are no bar: to be looked at, unless one is a whole ring, whose sides can be judged all the same."""
     for bar in found.members:
         if bar.unread:
+            ring = found.closed and not found.trouble and bar.metal is not None and len(bar.metal.holes) == 1
             x, y = bar.unread_at or (float(bar.line.points[0][0]), float(bar.line.points[0][1]))
             note = f"{bar.id} cannot be read as a bar of the frame: {bar.unread}"
-            place = Place(x=x, y=y, note=note, sign=Sign.LOOK, source=source(bar.origin), traces=(Spot(x=x, y=y),))
+            place = Place(
+                x=x,
+                y=y,
+                note=note,
+                sign=Sign.FACT if ring else Sign.LOOK,
+                source=source(bar.origin),
+                traces=(Spot(x=x, y=y),),
+            )
             yield Finding(place=place, figure=one_frame(1), remedy="Draw each member as an outline of its own.")

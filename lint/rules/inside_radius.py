@@ -45,7 +45,8 @@ def inside_radius(panel: Panel, sheet: Sheet) -> Result:
     low, high = sheet.inside_radius.smallest, sheet.inside_radius.largest * (panel.frame.bar_width or 0.0)
     good = [(name, corner) for name, corner in forged if _within(corner, low, high)]
     enough = len(good) >= sheet.inside_radius.least
-    findings = [_finding(name, corner, low, high, enough, panel, sheet) for name, corner in forged]
+    shown = sorted(forged, key=lambda named: named[1].inside_radius is None)  # a wrong radius says more than none
+    findings = [_finding(name, corner, low, high, enough, panel, sheet) for name, corner in shown]
     findings += strays("inside-radius", panel, "Move the mark to its corner, or delete it.")
     best = good[0][1] if good else None
     asked = f"{say(low, sheet.units)} to {say(high, sheet.units)}"
