@@ -10,39 +10,36 @@ from lint.geometry.motion import Motion, turned_about
 
 Floats = NDArray[np.float64]
 
-# A small motion may shift, or turn at the curves' reach, by this many times the largest gap left. It keeps the program
-# bounded where a slide along the curves would cost nothing (a circle on a circle); a longer way takes more rounds.
-FARTHEST = 20.0
-
 # Exchanges at most, and how near (as a share) the largest gap must come to the least that is proved.
 EXCHANGES = 60
 NEAR = 0.005
 
 
-def eased(pairs: Pairs, motion: Motion, reach: float, across: Floats) -> tuple[Motion, float]:
+def eased(pairs: Pairs, motion: Motion, reach: float, across: Floats, farthest: float) -> tuple[Motion, float]:
     """The motion improved by the best small turn and shift, and a lower bound (mm) of what any small one reaches.
 
     `across` (n, 2) are unit vectors along which each pair's gap counts: across the curve, for a slide along it costs
     nothing to first order; straight to the end of a curve. Then the gaps are linear in the turn and the shift, and
     the least largest gap is a linear program in four unknowns, solved in its dual by exchanging one of four pairs at
     a time (Stiefel, Numer. Math. 1, 1959, 1; it is the simplex method). `reach` is the size of the curves, mm, to
-    weigh turns against shifts.
+    weigh turns against shifts. Neither a shift nor a turn at `reach` is longer than `farthest` times the largest gap
+    left: that keeps the program bounded where a slide along the curves would cost nothing (a circle on a circle).
     """
     middle = pairs.on_moving.mean(axis=0)
     arm = (pairs.on_moving - middle) / reach
     gaps = np.einsum("na,na->n", across, pairs.on_moving - pairs.on_fixed)
     slopes = np.column_stack([across[:, 1] * arm[:, 0] - across[:, 0] * arm[:, 1], across])
-    step, bound = least_largest(slopes, gaps)
+    step, bound = least_largest(slopes, gaps, farthest)
     small = turned_about(float(step[0] / reach), False, middle, middle + step[1:])
     return Motion(small.matrix @ motion.matrix, small.matrix @ motion.shift + small.shift), bound
 
 
-def least_largest(slopes: Floats, gaps: Floats) -> tuple[Floats, float]:
+def least_largest(slopes: Floats, gaps: Floats, farthest: float) -> tuple[Floats, float]:
     """The x (3,) with the least largest |slopes @ x + gaps|, and a lower bound of that least, within 0.5 %.
 
-    Held to |x| <= 20 times the least by three further rows.
+    Held to |x| <= `farthest` times the least by three further rows.
     """
-    rows = np.concatenate([np.eye(3) / FARTHEST, slopes])
+    rows = np.concatenate([np.eye(3) / farthest, slopes])
     right = np.concatenate([np.zeros(3), gaps])
     chosen = np.array([0, 1, 2, int(np.abs(right).argmax())])
     sign = np.ones(4)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -30,7 +31,12 @@ HOPELESS = 4.0
 FAR = 1.3
 
 # How often nearest points are found anew while a motion is eased.
-EASINGS = 12
+EASINGS = 40
+
+# A step of the easing goes no farther than so many times the gap that it hopes to leave, and a quarter of that after each
+# step that did not help, down to the shortest.
+FARTHEST = 20.0
+SHORTEST = 0.01
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -70,7 +76,8 @@ def overlay(moving: Curve, fixed: Curve, *, accuracy: float = 0.02, enough: floa
     laid = sorted((_Laid.by(coarse, one.motion) for one in tried[: 1 if apart > enough else None]), key=_Laid.key)
     if apart > enough or laid[0].gap > HOPELESS * enough:
         return laid[0].said(exact=False)
-    near = [one for one in laid[:FOLLOWED] if one.gap <= HOPELESS * max(laid[0].gap, accuracy)]
+    near = [laid[0], *(b for a, b in pairwise(laid) if b.gap > 1.001 * a.gap)][:FOLLOWED]  # equals are mirror twins
+    near = [one for one in near if one.gap <= HOPELESS * max(laid[0].gap, accuracy)]
     hills = sorted((_eased(one, accuracy) for one in near), key=_Laid.key)
     if hills[0].gap > FAR * enough:
         return hills[0].said(exact=False)
@@ -113,13 +120,18 @@ def _eased(laid: _Laid, accuracy: float) -> _Laid:
     sampled = laid.sampled
     reach = max(sampled.moving.length, sampled.fixed.length) / 6
     ways = sampled.moving.tangent(sampled.s_moving), sampled.fixed.tangent(sampled.s_fixed)
+    farthest = FARTHEST
     for _ in range(EASINGS):
-        motion, bound = eased(laid.pairs, laid.motion, reach, _across(laid, *ways))
+        motion, bound = eased(laid.pairs, laid.motion, reach, _across(laid, *ways), farthest)
+        if laid.gap <= max(1.005 * bound, bound + accuracy / 8):
+            break
         after = _Laid.by(sampled, motion)
         gained = laid.gap - after.gap
         laid = after if gained > 0 else laid
-        if gained < max(0.003 * laid.gap, accuracy / 20) or laid.gap <= max(1.005 * bound, bound + accuracy / 8):
-            break
+        if gained < max(0.003 * laid.gap, accuracy / 20):
+            farthest /= 4  # the pairs did not hold over so long a step
+            if farthest < SHORTEST:
+                break
     return laid
 
 
