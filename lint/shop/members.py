@@ -49,7 +49,8 @@ def drawn_apart(frame: Frame, reach: float) -> tuple[Member, ...]:
 
 
 def _drawn_apart(frame: Frame, bar: Bar, reach: float) -> Member:
-    seats = tuple(_seat(frame, bar, meeting, reach) for meeting in frame.meetings if bar.id in meeting.members)
+    mine = [meeting for meeting in frame.meetings if bar.id in meeting.members and len(set(meeting.members)) == 2]
+    seats = tuple(_seat(frame, bar, meeting, reach) for meeting in mine)
     corners = tuple(corner for corner in frame.corners if corner.made == "forged" and owner(frame, corner) is bar)
     notes = [] if bar.width is not None else ["its width is not known, so its corners and joints are not reckoned"]
     notes += [f"the joint with {seat.into} has no mark: nothing is allowed for it" for seat in seats if not seat.kind]
@@ -87,7 +88,7 @@ def _member(frame: Frame, name: str) -> Bar:
 
 
 def _seat(frame: Frame, bar: Bar, meeting: Meeting, reach: float) -> Seat:
-    other = _member(frame, next((m for m in meeting.members if m != bar.id), bar.id))
+    other = _member(frame, next(m for m in meeting.members if m != bar.id))
     joint = _joint_at(frame.joints, meeting.at, reach + (frame.bar_width or 0.0))
     return Seat(
         kind=joint.kind if joint else "",

@@ -116,6 +116,8 @@ def _total(section: Section, what: str, cuts: list[tuple[str, float, float]], sh
 
 def _notes(panel: Panel) -> tuple[str, ...]:
     notes = []
+    if not (panel.frame or panel.scrolls or panel.bars or panel.samples):
+        notes.append("No bar was read in this drawing, so there is nothing to cut.")
     if panel.scale.hint:
         notes.append(f"The scale needs a look before metal is cut: {panel.scale.hint}")
     if panel.crossings:

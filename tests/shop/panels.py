@@ -149,6 +149,25 @@ def u_frame(radius: float | None = None) -> Frame:
     return frame_of(members, made, meetings)
 
 
+def mitred_frame() -> Frame:
+    """Four bars whose ends are cut at 45 degrees, joined at every corner."""
+    at = np.array([[0.0, 0.0], [WIDE, 0.0], [WIDE, TALL], [0.0, TALL]])
+    inner = np.array([[T, T], [WIDE - T, T], [WIDE - T, TALL - T], [T, TALL - T]])
+    members = []
+    for n, name in enumerate(("top", "right", "bottom", "left")):
+        m = (n + 1) % 4
+        line = curve(np.array([(at[n] + inner[n]) / 2, (at[m] + inner[m]) / 2]))
+        metal = area([np.array([at[n], at[m], inner[m], inner[n]])])
+        members.append(
+            Bar(id=name, origin=origin(name), line=line, width=T, depth=T, metal=metal, drawn_as=DrawnAs.OUTLINE)
+        )
+    names = [one.id for one in members]
+    meetings = tuple(
+        Meeting(members=(names[n - 1], names[n]), at=(float(at[n][0]), float(at[n][1])), gap=0.0) for n in range(4)
+    )
+    return frame_of(tuple(members), corners(("joined",) * 4), meetings)
+
+
 def ring_frame(made: tuple[str, str, str, str] = ("forged", "forged", "joined", "joined")) -> Frame:
     """The same metal drawn as one outline with a hole."""
     metal = box(0, 0, WIDE, TALL).less(box(T, T, WIDE - T, TALL - T))

@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from lint.errors import Refused
-from lint.panel.parts import Bar, DrawnAs
+from lint.panel.parts import Bar, DrawnAs, Meeting
 from lint.sheet import load_default
 from lint.sheet.sheet import Sheet
 from lint.shop.as_csv import as_csv
@@ -29,6 +29,7 @@ from tests.shop.panels import (
     T,
     bar,
     fastener,
+    mitred_frame,
     origin,
     panel_of,
     ring_frame,
@@ -140,6 +141,30 @@ def test_a_joint_without_a_mark_is_said_and_takes_nothing() -> None:
     lines = {line.name: line for line in stock_list(panel_of(bare, ()), load_default()).bars}
     assert not any("tenon" in a.what for a in lines["foot"].allowances)
     assert any("has no mark" in note for note in lines["foot"].notes)
+
+
+def test_a_member_that_meets_itself_across_a_gap_keeps_its_length() -> None:
+    frame = u_frame()
+    alone = replace(
+        frame,
+        members=frame.members[:1],
+        meetings=(Meeting(members=("u", "u"), at=(WIDE / 2, TALL), gap=300.0),),
+        corners=(),
+        joints=(),
+        closed=False,
+    )
+    assert by_name(stock_list(panel_of(alone, ()), plain_sheet()))["u"] == pytest.approx(
+        2 * TALL + WIDE - 2 * T, abs=0.01
+    )
+
+
+def test_a_mitred_frame_loses_no_metal_and_tenons_the_level_bars() -> None:
+    """Four bars drawn corner to corner, their ends cut at 45 degrees: each joint has one tenon."""
+    frame = mitred_frame()
+    lines = stock_list(panel_of(frame, ()), plain_sheet()).bars
+    assert sum(line.developed for line in lines) == pytest.approx(2 * (WIDE + TALL) - 4 * T, abs=0.05)
+    tenons = [sum(a.what.startswith("tenon") for a in line.allowances) for line in lines]
+    assert tenons == [2, 0, 2, 0]
 
 
 # ---------------------------------------------------------------- scrolls and bars
