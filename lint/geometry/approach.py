@@ -80,9 +80,12 @@ def approaches(areas: Sequence[Area], *, touch: float, reach: float) -> tuple[Ap
 
 
 def _inner(shapes: NDArray[np.object_]) -> list[tuple[int, int]]:
-    """Every pair whose one lies wholly inside the other."""
-    a, b = shapely.STRtree(shapes).query(shapes, predicate="within")
-    return [(i, j) for i, j in zip(a.tolist(), b.tolist(), strict=True) if i != j]
+    """Every pair, by index, of which a boundary point of the first lies in the second: one may lie wholly inside."""
+    xy, which = shapely.get_coordinates(shapes, return_index=True)
+    owner, first = np.unique(which, return_index=True)
+    points = np.asarray(shapely.points(xy[first]), dtype=object)
+    a, b = shapely.STRtree(shapes).query(points, predicate="intersects")
+    return [(i, j) for i, j in zip(owner[a].tolist(), b.tolist(), strict=True) if i != j]
 
 
 def widths(areas: Sequence[Area]) -> tuple[float, ...]:

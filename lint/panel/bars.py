@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain, count
 
 from lint.drawing.drawn import Drawn
 from lint.geometry.area import Area
@@ -104,12 +105,8 @@ def _with_ids(bars: Sequence[tuple[Role, Bar]]) -> Iterator[Bar]:
     taken: set[str] = {FRAME}
     for _, bar in bars:
         name = bar.id
-        wanted = (
-            name,
-            f"{name}@{bar.origin.line}",
-            *(f"{name}@{bar.origin.line}.{n}" for n in range(2, len(bars) + 3)),
-        )
-        chosen = next(one for one in wanted if one not in taken)
+        more = (f"{name}@{bar.origin.line}.{n}" for n in count(2))
+        chosen = next(one for one in chain((name, f"{name}@{bar.origin.line}"), more) if one not in taken)
         taken.add(chosen)
         yield replace(bar, id=chosen)
 
