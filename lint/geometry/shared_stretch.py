@@ -69,11 +69,12 @@ def _best_start(ways: Sequence[Floats], length: float, whole: Curve) -> float:
 def _least_apart(
     way: Floats, length: float, track: Floats, whole: float, within: tuple[float, float]
 ) -> tuple[float, float]:
-    """(variance of the turn between the two, rad2; start) where headings `way` over `length` mm lie best on `track`
-    over `whole` mm."""
+    """(mean turn between the two, rad; start) where headings `way` over `length` mm lie best on `track` (`whole` mm).
+    The mean of the sizes, not of the squares: what is left of an end's shape must not pull the rest aside."""
     starts = np.linspace(*within, TRIED)
     places = starts[:, None] + np.linspace(0.0, length, len(way))
-    apart = np.var(np.interp(places, np.linspace(0.0, whole, len(track)), track) - way, axis=1)
+    turn = np.interp(places, np.linspace(0.0, whole, len(track)), track) - way
+    apart = np.abs(turn - np.median(turn, axis=1, keepdims=True)).mean(axis=1)
     best = int(apart.argmin())
     return float(apart[best]), float(starts[best])
 
