@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely.geometry.base import BaseGeometry
 
 from lint.geometry.curve import Curve, curve
 from lint.geometry.inscribed import inscribed
@@ -25,7 +25,7 @@ SAGITTA = 0.005
 class Area:
     """A plane area in mm; it may be empty, of several parts, and with holes."""
 
-    shape: BaseGeometry
+    shape: Any  # of shapely: a Polygon or a MultiPolygon
 
     @property
     def size(self) -> float:
@@ -177,19 +177,19 @@ def near_pairs(areas: Sequence[Area], reach: float) -> tuple[Near, ...]:
     return tuple(Near(first=int(a), second=int(b), gap=float(gap)) for a, b, gap in zip(left, right, gaps, strict=True))
 
 
-def _polygons(shape: BaseGeometry) -> NDArray[np.object_]:
+def _polygons(shape: Any) -> NDArray[np.object_]:
     """The polygons of a shape; points and lines that an overlay left over are no area."""
     parts = shapely.get_parts(shapely.get_parts(shape))
     polygons: NDArray[np.object_] = parts[(shapely.get_type_id(parts) == 3) & ~shapely.is_empty(parts)]
     return polygons
 
 
-def _areal(shape: BaseGeometry) -> BaseGeometry:
+def _areal(shape: Any) -> Any:
     if shapely.get_type_id(shape) in (3, 6):
         return shape
     polygons = _polygons(shape)
     return shapely.multipolygons(polygons) if len(polygons) else shapely.Polygon()
 
 
-def _ring_curve(ring: BaseGeometry) -> Curve:
+def _ring_curve(ring: Any) -> Curve:
     return curve(shapely.get_coordinates(ring)[:-1], closed=True)

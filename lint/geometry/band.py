@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely.geometry.base import BaseGeometry
 
 from lint.geometry.area import Area, quarter_steps
 from lint.geometry.curve import Curve, vertex_turns
@@ -66,18 +66,20 @@ def _widened(lines: Sequence[Curve], widths: Floats, cap: str, square_corners: b
     if not (np.isfinite(widths).all() and (widths > 0).all()):
         raise ValueError("the width of a bar must be over 0 and finite")
     made: list[Area | None] = [None] * len(lines)
-    tame = np.array([_whole_turns(line) <= WILD_TURNS for line in lines], dtype=bool)
-    for i in np.flatnonzero(~tame):
+    tame = [i for i, line in enumerate(lines) if _whole_turns(line) <= WILD_TURNS]
+    for i in set(range(len(lines))) - set(tame):
         made[i] = _wild(lines[i], float(widths[i]), cap)
-    shapes = shapely.buffer(
-        np.array([_stroke(lines[i]) for i in np.flatnonzero(tame)], dtype=object),
+    strokes: Any = np.array([_stroke(lines[i]) for i in tame])
+    buffered: Any = shapely.buffer
+    shapes = buffered(
+        strokes,
         widths[tame] / 2,
         quad_segs=quarter_steps(float(widths.max()) / 2),
         cap_style={"butt": "flat", "round": "round", "square": "square"}[cap],
         join_style="mitre" if square_corners else "round",
         mitre_limit=MITRE_LIMIT,
     )
-    for i, shape in zip(np.flatnonzero(tame), shapes, strict=True):
+    for i, shape in zip(tame, shapes, strict=True):
         made[i] = Area(shape)
     return [one for one in made if one is not None]
 
@@ -86,7 +88,7 @@ def _whole_turns(line: Curve) -> float:
     return float(np.abs(vertex_turns(line)).sum() / 360)
 
 
-def _stroke(line: Curve) -> BaseGeometry:
+def _stroke(line: Curve) -> Any:
     """The line for shapely; a closed one as a ring, so that its closing corner is joined and not capped."""
     return (shapely.linearrings if line.closed and len(line.points) > 2 else shapely.linestrings)(line.run)
 
@@ -135,7 +137,7 @@ def _sides(line: Curve, widths: Floats) -> tuple[Floats, Floats]:
     return line.points + across, line.points - across
 
 
-def _by_pieces(line: Curve, widths: Floats) -> BaseGeometry:
+def _by_pieces(line: Curve, widths: Floats) -> Any:
     """A bar whose edges cross: its chords and its corners one by one, each the hull of its points, as one area."""
     before, after = _units(line)
     half = (widths / 2)[:, None]
@@ -151,16 +153,15 @@ def _by_pieces(line: Curve, widths: Floats) -> BaseGeometry:
     pieces = np.concatenate([chords, corners])
     points = np.sort(np.ascontiguousarray(pieces).view(np.complex128)[..., 0], axis=1)
     distinct = np.unique(points, axis=0).view(np.float64).reshape(-1, 4, 2)
-    hulls = shapely.convex_hull(shapely.multipoints(list(distinct)))
-    whole: BaseGeometry = shapely.union_all(hulls[shapely.get_type_id(hulls) == 3])
-    return whole
+    hulls: Any = shapely.convex_hull(shapely.multipoints(list(distinct)))
+    return shapely.union_all(hulls[shapely.get_type_id(hulls) == 3])
 
 
 def _left(units: Floats) -> Floats:
     return np.column_stack([units[:, 1], -units[:, 0]])
 
 
-def _end_pieces(line: Curve, widths: Floats, cap: str) -> list[BaseGeometry]:
+def _end_pieces(line: Curve, widths: Floats, cap: str) -> list[Any]:
     """What a round or a square cap adds to a tapered bar, at either end."""
     pieces = []
     for at, to, width in (

@@ -60,4 +60,5 @@ def _chords(cubics: Floats, accuracy: float) -> NDArray[np.int64]:
     second = np.diff(cubics, n=2, axis=1)
     most = np.hypot(second[..., 0], second[..., 1]).max(axis=1)
     needed = np.ceil(np.sqrt(0.75 * most / accuracy))
-    return np.clip(needed, 1, MOST_CHORDS).astype(np.int64)
+    chords: NDArray[np.int64] = np.clip(needed, 1, MOST_CHORDS).astype(np.int64)
+    return chords

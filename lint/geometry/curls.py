@@ -123,8 +123,8 @@ def _curls(curve: Curve, window: float, look: float) -> tuple[_Curl, ...]:
     at = middle(curve, window=window)
     ahead = (bent.s >= at) & (bent.s <= curve.length - window / 2)
     behind = (bent.s <= at) & (bent.s >= window / 2)
-    sides = ((bent.s[ahead], bend[ahead], error[ahead]), (bent.s[behind][::-1], bend[behind][::-1], error[behind][::-1]))
-    return tuple(_Curl(s, k * np.sign(k.sum()), error) for s, k, error in sides if len(s) > 4)
+    ways = (np.flatnonzero(ahead), np.flatnonzero(behind)[::-1])
+    return tuple(_Curl(bent.s[i], bend[i] * np.sign(bend[i].sum()), error[i]) for i in ways if len(i) > 4)
 
 
 def _half_looks(s: Floats, curvature: Floats, window: float, look: float) -> Floats:

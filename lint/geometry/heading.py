@@ -34,7 +34,8 @@ class Heading:
     @property
     def middles(self) -> Floats:
         """Arc length at the middle of each step that lies on the curve, mm."""
-        return (np.arange(len(self.means) - 2 * self.lead) + 0.5) * self.step
+        places: Floats = (np.arange(len(self.means) - 2 * self.lead, dtype=np.float64) + 0.5) * self.step
+        return places
 
     def against(self, odd: Floats) -> Floats:
         """The sum of the heading times an odd weight about the middle of every step on the curve. `odd` holds the
@@ -63,7 +64,7 @@ def heading(line: Curve, window: float, lead: float) -> Heading:
     step = line.length / max(8, min(int(np.ceil(line.length * STEPS / window)), MOST_STEPS))
     ahead = max(2, int(np.ceil(lead / step)))
     count = round(line.length / step)
-    inside = _step_means(*_spread(line), np.arange(count + 1) * step)
+    inside = _step_means(*_spread(line), np.arange(count + 1, dtype=np.float64) * step)
     if line.closed:
         whole = float(np.radians(vertex_turns(line)).sum())
         before, after = _wound(inside, ahead, whole)

@@ -78,7 +78,8 @@ def _keep_better(shapes: Shapes, best: Floats, which: NDArray[np.int64], centres
     better, _ = polished(shapes[which], centres)
     gains = better[:, 2] > best[which, 2]
     best[which[gains]] = better[gains]
-    return which[gains]
+    gained: NDArray[np.int64] = which[gains]
+    return gained
 
 
 def _sizes(shapes: Shapes) -> Floats:

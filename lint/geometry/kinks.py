@@ -19,8 +19,8 @@ SPANS = (1.0, 0.5)
 
 # Rough points feign breaks. Points that stray by e at p apart give the break over h an rms error of e sqrt(384 p / h^3)
 # (the end slope of a parabola fitted through them, twice): 0.54 degrees for 0.02 mm, 1 mm and a bar of 12 mm. The
-# limit is raised by three times that over the window and by 1.2 times over its half, so that a curve of 1,000 rough points
-# raises no alarm.
+# limit is raised by three times that over the window and by 1.2 times over its half, so that a curve of 1,000 rough
+# points raises no alarm.
 ERRORS = (3.0, 1.2)
 
 

@@ -33,8 +33,8 @@ FAR = 1.3
 # How often nearest points are found anew while a motion is eased.
 EASINGS = 40
 
-# A step of the easing goes no farther than so many times the gap that it hopes to leave, and a quarter of that after each
-# step that did not help, down to the shortest.
+# A step of the easing goes no farther than so many times the gap that it hopes to leave, and a quarter of that after
+# each step that did not help, down to the shortest.
 FARTHEST = 20.0
 SHORTEST = 0.01
 

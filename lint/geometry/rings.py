@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely.geometry.base import BaseGeometry
 
 Floats = NDArray[np.float64]
 
@@ -15,7 +15,7 @@ Floats = NDArray[np.float64]
 GRID = 1e-6
 
 
-def filled(rings: Sequence[Floats], evenodd: bool) -> BaseGeometry:
+def filled(rings: Sequence[Floats], evenodd: bool) -> Any:
     """The area that closed rings (n, 2) enclose, valid. Rings of fewer than three points enclose nothing.
 
     Raises ValueError where a number is not finite: a NaN kills shapely's process.
@@ -33,7 +33,7 @@ def filled(rings: Sequence[Floats], evenodd: bool) -> BaseGeometry:
     return _faces_filled(arrays, evenodd)
 
 
-def _faces_filled(rings: list[Floats], evenodd: bool) -> BaseGeometry:
+def _faces_filled(rings: list[Floats], evenodd: bool) -> Any:
     """All rings cut at their crossings into faces; the faces that the rule fills, as one."""
     lines = [shapely.LineString(np.concatenate([ring, ring[:1]])) for ring in rings]
     faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(_noded(lines))))
@@ -42,17 +42,14 @@ def _faces_filled(rings: list[Floats], evenodd: bool) -> BaseGeometry:
     inside = shapely.get_coordinates(shapely.point_on_surface(faces))
     turns = sum(winding(ring, inside) for ring in rings)
     kept = faces[(np.asarray(turns) % 2 != 0) if evenodd else (np.asarray(turns) != 0)]
-    whole: BaseGeometry = shapely.union_all(kept)
-    return whole
+    return shapely.union_all(kept)
 
 
-def _noded(lines: list[shapely.LineString]) -> BaseGeometry:
-    noded: BaseGeometry
+def _noded(lines: list[shapely.LineString]) -> Any:
     try:
-        noded = shapely.union_all(lines)
+        return shapely.union_all(lines)
     except shapely.GEOSException:
-        noded = shapely.union_all(lines, grid_size=GRID)
-    return noded
+        return shapely.union_all(lines, grid_size=GRID)
 
 
 def winding(ring: Floats, points: Floats) -> NDArray[np.int64]:

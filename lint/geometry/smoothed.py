@@ -56,9 +56,7 @@ def turning(curve: Curve, *, noise: float = 20.0) -> Turning:
         return Turning(lobes=())
     marks = [0.0, *(_inflection(total, at, k, curve.length) for k in points[1:-1]), curve.length]
     swings = np.diff(total[points])
-    return Turning(
-        lobes=tuple((a, b, float(swing)) for a, b, swing in zip(marks[:-1], marks[1:], swings, strict=True))
-    )
+    return Turning(lobes=tuple((a, b, float(swing)) for a, b, swing in zip(marks[:-1], marks[1:], swings, strict=True)))
 
 
 def _turning_points(total: Floats, noise: float) -> list[int]:
