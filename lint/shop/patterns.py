@@ -6,6 +6,7 @@ from lint.errors import Refused
 from lint.panel.panel import Panel
 from lint.sheet.sheet import Sheet
 from lint.shop.jigs import families_of, jigs_of
+from lint.shop.known import refuse_without_size
 from lint.shop.panel_pattern import panel_pattern
 from lint.shop.pattern import Pattern
 from lint.shop.scroll_pattern import scroll_pattern
@@ -19,11 +20,7 @@ def patterns_of(panel: Panel, sheet: Sheet, *, path: str = "-", paper: str = "sh
 
     Raises Refused where the drawing has no scale, or there is nothing to draw.
     """
-    if not panel.scale.known:
-        raise Refused(
-            f"{path}: the drawing has no scale, so nothing can be drawn full size. State one on a scale layer "
-            '("1:4", "full size"), give the page a size in mm or in, or use --scale.'
-        )
+    refuse_without_size(panel, path)
     jigs = {jig.family: jig for jig in jigs_of(panel, sheet.scroll_match.overlay)}
     made = [
         scroll_pattern(panel, family, jigs[number], sheet, lies=(best_turn(family[0].bar.line, paper), paper))

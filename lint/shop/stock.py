@@ -14,6 +14,7 @@ from lint.shop.entries import BarLine, CollarLine, SectionTotal, StockList
 from lint.shop.fastenings import collar_lines, rivet_lines, screw_lines, strip_of
 from lint.shop.frame_bars import member_line
 from lint.shop.jigs import jigs_of
+from lint.shop.known import refuse_without_size
 from lint.shop.ring import members_of
 from lint.shop.rivets import HEADS
 from lint.shop.screws import THREADS
@@ -57,11 +58,7 @@ def bar_lines(panel: Panel, sheet: Sheet) -> tuple[BarLine, ...]:
 
 
 def _can_be_reckoned(panel: Panel, sheet: Sheet, path: str) -> None:
-    if not panel.scale.known:
-        raise Refused(
-            f"{path}: the drawing has no scale, so no length can be given. State one on a scale layer "
-            '("1:4", "full size"), give the page a size in mm or in, or use --scale.'
-        )
+    refuse_without_size(panel, path)
     known = (
         ("collar_rule", sheet.stock.collar_rule, RULES),
         ("rivet_head", sheet.stock.rivet_head, HEADS),

@@ -61,7 +61,7 @@ def test_a_drawing_that_fails_gets_patterns_that_say_so(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("path", "words"),
     [
-        (FIXTURES / "scale" / "no-size-at-all.svg", "no scale"),
+        (FIXTURES / "scale" / "no-size-at-all.svg", "scale"),
         (FIXTURES / "layers" / "no-object-says-what-it-is.svg", "nothing to make a pattern of"),
         (FIXTURES / "there-is-none.svg", "cannot be read"),
     ],
@@ -90,8 +90,9 @@ def test_samples_have_a_pattern_of_their_own(tmp_path: Path) -> None:
     assert "sample-1" in out.read_text("utf-8")
 
 
-def test_an_inch_sheet_marks_every_two_inches(panel: Path, tmp_path: Path) -> None:
-    (panel.parent / "requirements.toml").write_text('based_on = "two-corner-panel"\nunits = "in"\n', encoding="utf-8")
-    out = tmp_path / "p.html"
-    assert call(str(panel), "--out", str(out), "--paper", "letter").exit_code == 0
+def test_an_inch_sheet_marks_every_two_inches(tmp_path: Path) -> None:
+    (tmp_path / "requirements.toml").write_text('based_on = "two-corner-panel"\nunits = "in"\n', encoding="utf-8")
+    drawing, out = tmp_path / "s.svg", tmp_path / "p.html"
+    shutil.copy(FIXTURES.parent / "examples" / "s-pair-panel.svg", drawing)
+    assert call(str(drawing), "--out", str(out), "--paper", "letter").exit_code == 0
     assert "Ticks every 2 in from the start" in out.read_text("utf-8")

@@ -68,18 +68,24 @@ def test_a_drawing_from_standard_input_is_read() -> None:
     assert "scroll-1" in result.output
 
 
-def test_a_scale_on_the_call_scales_the_list(panel: Path) -> None:
-    def net(*more: str) -> float:
-        told = json.loads(call(str(panel), "--json", "-", *more).output)
-        return float(told["bars"][0]["developed"])
+def test_a_drawing_at_one_to_four_has_the_same_list() -> None:
+    def cuts(path: Path) -> list[float]:
+        return [bar["cut"] for bar in json.loads(call(str(path), "--json", "-").output)["bars"]]
 
-    assert net("--scale", "1:2") == pytest.approx(2 * net(), rel=1e-6)
+    assert cuts(FIXTURES / "false-alarms" / "at-one-to-four.svg") == cuts(PANEL)
+
+
+def test_a_scale_that_contradicts_the_dimensions_is_refused(panel: Path) -> None:
+    result = call(str(panel), "--scale", "1:2")
+    assert result.exit_code == 2
+    assert "does not agree" in result.stderr
+    assert "dimensions" in result.stderr
 
 
 @pytest.mark.parametrize(
     ("path", "words"),
     [
-        (FIXTURES / "scale" / "no-size-at-all.svg", "no scale"),
+        (FIXTURES / "scale" / "no-size-at-all.svg", "scale"),
         (FIXTURES / "there-is-none.svg", "cannot be read"),
         (FIXTURES, "a folder"),
     ],
@@ -121,9 +127,12 @@ def test_a_folder_that_is_not_there_is_named(panel: Path, tmp_path: Path) -> Non
     assert "nowhere" in result.stderr
 
 
-def test_an_inch_sheet_lists_in_inches(panel: Path) -> None:
-    (panel.parent / "requirements.toml").write_text('based_on = "two-corner-panel"\nunits = "in"\n', encoding="utf-8")
-    result = call(str(panel))
+def test_an_inch_sheet_lists_in_inches(tmp_path: Path) -> None:
+    (tmp_path / "requirements.toml").write_text('based_on = "two-corner-panel"\nunits = "in"\n', encoding="utf-8")
+    drawing = tmp_path / "s.svg"
+    shutil.copy(FIXTURES.parent / "examples" / "s-pair-panel.svg", drawing)  # drawn 12 x 14 in, of 1/2 in bar
+    result = call(str(drawing))
     assert result.exit_code == 0
     assert "lengths in inches" in result.output
+    assert "1/2 x 1/2" in result.output
     assert " lb" in result.output
