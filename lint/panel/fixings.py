@@ -21,6 +21,7 @@ from lint.panel.placing import Placing
 Floats = NDArray[np.float64]
 THINNEST = 0.1  # mm: the width given to an open path that has none, so that it has an area
 _WAYS = 48  # directions tried for the smallest box round a shape
+_ROUND = 12  # points from which a shape may be a circle
 
 
 def fixings_of(items: Sequence[tuple[Role, Drawn]], placing: Placing) -> tuple[FastenerMark, ...]:
@@ -66,6 +67,16 @@ def _band(line: Curve, drawn: Drawn, placing: Placing) -> Area:
 def smallest_box(points: Floats) -> tuple[tuple[float, float], tuple[float, float]]:
     """(middle, (length, width)) of the smallest upright or turned box round the points, among the directions of
     their own edges; the longer side first."""
+    low, high = points.min(axis=0), points.max(axis=0)
+    middle = (low + high) / 2
+    around = np.hypot(*(points - middle).T)
+    if len(points) >= _ROUND and np.ptp(around) <= 1e-3 * around.max():  # a circle: every box round it is as good
+        across = 2 * float(around.max())
+        return (float(middle[0]), float(middle[1])), (across, across)
+    return _turned_box(points)
+
+
+def _turned_box(points: Floats) -> tuple[tuple[float, float], tuple[float, float]]:
     edges = np.diff(np.concatenate([points, points[:1]]), axis=0)
     long_first = edges[np.argsort(-np.hypot(edges[:, 0], edges[:, 1]), kind="stable")[:_WAYS]]
     angles = np.concatenate([[0.0], np.arctan2(long_first[:, 1], long_first[:, 0])])

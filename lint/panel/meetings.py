@@ -11,7 +11,8 @@ from numpy.typing import NDArray
 
 from lint.geometry.area import Area
 from lint.geometry.band import band
-from lint.panel.parts import Bar, Meeting, Point
+from lint.geometry.curve import Curve
+from lint.panel.parts import Bar, DrawnAs, Meeting, Point
 
 Floats = NDArray[np.float64]
 
@@ -26,7 +27,7 @@ class _Tip:
     at: Floats
     way: Floats
     metal: Area
-    rest: Area | None  # the same member's other end
+    other_end: Curve | None  # the last bar width at the same member's other end
 
 
 def meetings_of(members: Sequence[Bar]) -> tuple[Meeting, ...]:
@@ -59,23 +60,32 @@ def _tips(bar: Bar) -> Iterator[_Tip]:
     line, last = bar.line, min(bar.width, bar.line.length / 3)
     for one_way in (line, line.reversed()):
         end = one_way.piece(one_way.length - last, one_way.length)
-        rest = one_way.piece(0.0, last) if one_way.length > 6 * last else None
         yield _Tip(
             bar=bar,
             at=end.points[-1],
             way=end.tangent(end.length),
-            metal=band(end, bar.width).overlap(bar.metal),
-            rest=band(rest, bar.width) if rest else None,
+            metal=_metal(end, bar),
+            other_end=one_way.piece(0.0, last) if one_way.length > 6 * last else None,
         )
 
 
+def _metal(end: Curve, bar: Bar) -> Area:
+    """The metal of a bar along one piece of its line."""
+    strip = band(end, bar.width or 0.0)
+    return strip.overlap(bar.metal) if bar.drawn_as is DrawnAs.OUTLINE and bar.metal else strip
+
+
 def _nearest(tip: _Tip, members: Sequence[Bar]) -> Meeting | None:
-    """The member that this end is nearest to; its own other end only where nothing else is as near."""
-    others = [(bar, bar.metal) for bar in members if bar.metal is not None and bar is not tip.bar]
-    others += [(tip.bar, tip.rest)] if tip.rest else []
-    if not others or tip.metal.empty:
+    """The member that this end is nearest to; its own other end only where no other member is near."""
+    if tip.metal.empty:
         return None
+    others = [(bar, bar.metal) for bar in members if bar.metal is not None and bar is not tip.bar]
     gaps = [tip.metal.distance(metal) for _, metal in others]
+    if min(gaps, default=math.inf) > 0 and tip.other_end:
+        others.append((tip.bar, _metal(tip.other_end, tip.bar)))
+        gaps.append(tip.metal.distance(others[-1][1]))
+    if not gaps:
+        return None
     best = int(np.argmin(gaps))
     bar, metal = others[best]
     return Meeting(members=(tip.bar.id, bar.id), at=_place(tip, bar, metal), gap=gaps[best])

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from lint.geometry.area import Area, area
 from lint.panel.metal import Outline
 from lint.panel.origins import id_of, origin_of
-from lint.panel.outlines import OutlineBar, bars_of, nested
+from lint.panel.outlines import OutlineBar, bars_of, nested, without_curls
 from lint.panel.parts import Bar, DrawnAs, Role
 from lint.panel.sections import depth_for, section_named
 from lint.sheet.sheet import Sheet
@@ -21,7 +21,8 @@ def outlines_as_bars(outlines: Sequence[Outline], sheet: Sheet) -> list[list[Bar
     for nest in nested([shapes[k] for k in frames]) if frames else ():
         owner = frames[nest.of[0]]
         rings = [ring for n in nest.of for ring in outlines[frames[n]].rings]
-        made[owner] = [_bar(outlines[owner], found, sheet) for found in bars_of(nest.metal, rings)]
+        members = [without_curls(found) for found in bars_of(nest.metal, rings)]
+        made[owner] = [_bar(outlines[owner], found, sheet) for found in members]
     for k, outline in enumerate(outlines):
         if outline.role is not Role.FRAME:
             made[k] = [_bar(outline, found, sheet) for found in bars_of(shapes[k], outline.rings)]

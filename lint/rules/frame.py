@@ -18,6 +18,8 @@ Mend:
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from lint.lengths import say
 from lint.panel.panel import Panel
 from lint.panel.parts import Frame
@@ -41,7 +43,10 @@ def frame(panel: Panel, sheet: Sheet) -> Result:
     if found.diagonals and found.sides:
         findings += [*angles(found, sheet), *(out_of_true(found, sheet) if panel.scale.known else [])]
         findings.append(Finding(place=_size(found, sheet)))
-    return judged("frame", findings, sheet, stands=_stands(found, panel, sheet), figure=_figure(found, panel, sheet))
+    figure = _figure(found, panel, sheet)
+    result = judged("frame", findings, sheet, stands=_stands(found, panel, sheet), figure=figure)
+    apart = result.asked.startswith("diagonals")
+    return replace(result, figure=f"diagonals {result.figure} apart") if apart else result
 
 
 def _figure(found: Frame, panel: Panel, sheet: Sheet) -> Figure:
