@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.area import Area, area, union
+from lint.geometry.bending import turning
 from lint.geometry.curve import Curve
 from lint.geometry.midline import NotABar, midline
 from lint.geometry.midline_faults import crosses_itself
@@ -22,12 +23,17 @@ LEFT_OVER = 1e-3
 # An outline within another is the inside of the frame when it takes in so much of it; a smaller one is something else.
 INSIDE = 0.3
 
+# Degrees that a member of a frame turns at most: a frame in one piece, its ends overlapping, turns 360.
+MOST_TURN = 450.0
+
 WHY = {
     "not slender": "its outline is no bar: it is not at least two and a half times as long as it is wide",
     "branching": "its outline forks here: bars fused into one shape, or a bar run into itself; "
     "draw each bar as an outline of its own",
     "several parts": "its outline is in several parts",
     "no metal": "its outline encloses no metal",
+    "curled": "this part of it curls as a scroll does: bars united into one shape; draw each bar as an outline of its "
+    "own, on its own layer",
     "self-crossing": "its outline crosses itself here; draw it so that it runs once round the metal",
 }
 
@@ -76,6 +82,22 @@ def _bar(part: Area, rings: Sequence[Curve], torn_at: Sequence[Point]) -> Outlin
 
 def _unread(part: Area, why: str, at: Point) -> OutlineBar:
     return OutlineBar(line=part.outer[0], widths=None, width=None, metal=part, unread=WHY.get(why, why), unread_at=at)
+
+
+def without_curls(bar: OutlineBar) -> OutlineBar:
+    """A bar of the frame; where it curls, a scroll united with the frame's outline, and so unread. (Where two bars only
+    touch, an editor's union leaves them as two rings of one shape.)"""
+    if bar.unread or bar.line.closed or sum(abs(turn) for _, _, turn in turning(bar.line).lobes) <= MOST_TURN:
+        return bar
+    at = bar.line.at(bar.line.length / 2)
+    return replace(
+        bar,
+        line=bar.metal.outer[0],
+        widths=None,
+        width=None,
+        unread=WHY["curled"],
+        unread_at=(float(at[0]), float(at[1])),
+    )
 
 
 def _reason(refusal: NotABar, part: Area, rings: Sequence[Curve]) -> tuple[str, Point]:
