@@ -57,10 +57,13 @@ def arc(start: complex, rx: float, ry: float, turned: float, large: bool, sweep:
         return []
     if rx == 0 or ry == 0:
         return [_straight(start, end)]
-    # A radius far below the chord grows to fit it; far above, the arc is straight: both leave the float range alone.
+    # The extremes that squares of radii would lose: far above the chord or quite flat, an arc is a straight line;
+    # far below the chord it grows to fit (F.6.6), from whatever size.
     chord = abs(end - start)
-    if min(rx, ry) > 1e7 * chord:
+    if min(rx, ry) > 1e7 * chord or min(rx, ry) < 1e-7 * max(rx, ry):
         return [_straight(start, end)]
+    if max(rx, ry) < 1e-3 * chord:
+        rx, ry = (r * (1e-3 * chord / max(rx, ry)) for r in (rx, ry))
     whole = _arc_type()(start, complex(rx, ry), turned % 360.0, large, sweep, end)
     return _pieces(whole, start, end)
 

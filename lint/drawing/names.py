@@ -36,7 +36,8 @@ _BYTES = re.compile(r"""^b(['"]).*\1$""", re.S)
 # What editors call a shape that nobody named: path24-5, svg_12, Ellipse 3, Vector_2, _1421344023328, shape-<uuid>.
 _NOBODYS = re.compile(
     r"^(?:(?:svg|path|rect|rectangle|circle|ellipse|oval|line|polyline|polygon|text|tspan|flowroot|use|image|bitmap"
-    r"|shape|object|vector|curve|id|element|svgid|xmlid|union|subtract|group)?[-_ ]*[\d_-]*|shape-[\da-f]{8}-[\da-f-]{20,30})$",
+    r"|shape|object|vector|curve|id|element|svgid|xmlid|union|subtract|group)?[-_ ]*[\d_-]*"
+    r"|shape-[\da-f]{8}-[\da-f-]{20,30})$",
     re.IGNORECASE,
 )
 # Classes that only carry a style: .st0, .cls-1, .fil0, .str0, .C1, com.sun.star.drawing.CustomShape.

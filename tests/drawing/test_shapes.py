@@ -140,6 +140,18 @@ def test_a_radius_too_small_grows_until_the_arc_fits() -> None:
     assert np.hypot(points[:, 0] - 30, points[:, 1]) == pytest.approx(30, rel=5e-6)
 
 
+@pytest.mark.parametrize("radius", ["1e-300", "1e-9", "1"])
+def test_a_radius_however_small_grows_to_a_half_circle(radius: str) -> None:
+    points = along(drawn(path(f"M0 0 A {radius} {radius} 0 1 1 6 8", transform="scale(9)")).chains[0]) / 9
+    assert np.hypot(points[:, 0] - 3, points[:, 1] - 4) == pytest.approx(5, rel=5e-6)
+
+
+@pytest.mark.parametrize("radii", ["1e8 1e8", "1e-200 1", "1e8 1"])
+def test_an_arc_too_flat_to_tell_is_a_straight_line(radii: str) -> None:
+    points = along(drawn(path(f"M0 0 A {radii} 0 0 1 6 0")).chains[0])
+    assert np.abs(points[:, 1]).max() < 1e-6
+
+
 @pytest.mark.parametrize("radii", ["0 5", "5 0", "0 0"])
 def test_a_radius_of_zero_makes_a_straight_line(radii: str) -> None:
     """F.6.2: if rx = 0 or ry = 0 then treat this as a straight line."""
