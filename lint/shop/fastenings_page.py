@@ -14,7 +14,12 @@ def fastenings(stock: StockList) -> list[str]:
     """A heading and a table for each kind of fastener that there is."""
     kinds = (
         ("Collars", "Stock = P + 2 π K t: P taut round the bars, t the thickness of the strip.", COLLARS, collar_rows),
-        ("Rivets", "One head made beforehand, one to form.", RIVETS, rivet_rows),
+        (
+            "Rivets",
+            "One head made beforehand, one to form. Hole 0.5 mm over the shank: common practice.",
+            RIVETS,
+            rivet_rows,
+        ),
         ("Hidden screws", "Clearance through the first bar, thread in the last.", SCREWS, screw_rows),
     )
     found = [(title, said, head, rows(stock)) for title, said, head, rows in kinds]

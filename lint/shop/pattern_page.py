@@ -86,7 +86,9 @@ def _words(all_tiled: Sequence[Tiled], names: tuple[str, str, str], failing: Seq
     title, path, units = names
     sheets = sum(len(tiles.printed) for tiles in all_tiled)
     patterns = f"{len(all_tiled)} pattern{'s' if len(all_tiled) > 1 else ''}"
-    on = f"{sheets} sheet{'s' if sheets > 1 else ''} of {escaped(all_tiled[0].paper.name)}"
+    paper = all_tiled[0].paper.name
+    kind = "large " if paper == "sheet" else f"{paper} "
+    on = f"{sheets} {kind}sheet{'s' if sheets > 1 else ''}"
     fails = escaped(", ".join(failing), 400)
     stop = f"Not approved: the drawing fails {fails}. Mend it before metal is cut." if failing else ""
     true_size = (
@@ -142,9 +144,8 @@ def _one(tiles: Tiled, name: str) -> str:
     size = f'width="{(right - left) * scale:.2f}mm" height="{(bottom - top) * scale:.2f}mm"'
     view = f'viewBox="{left:.1f} {top:.1f} {right - left:.1f} {bottom - top:.1f}"'
     grid = "".join(_sheet_on_map(tile, scale) for tile in tiles.tiles)
-    listing = tiles.pattern.listing
-    said = [*tiles.pattern.facts, *listing[:4], *([f"and {len(listing) - 4} places more"] if len(listing) > 4 else [])]
-    words = "".join(f'<p class="small">{escaped(one, 600)}</p>' for one in said)
+    said = (*tiles.pattern.facts, *tiles.pattern.listing)
+    words = "".join(f'<p class="small">{escaped(one, 330)}</p>' for one in said)
     picture = f'<svg {size} {view}><g stroke-width="2"><use href="#{name}"/></g>{grid}</svg>'
     return f'<div class="one">{picture}<div><h2>{escaped(tiles.pattern.name)}</h2>{words}</div></div>'
 

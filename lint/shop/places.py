@@ -22,12 +22,13 @@ APART = 2.0  # mm: places of one kind nearer than this are one place
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
-    """A place along the pattern: distance from its start in mm, kind ("collar", "rivet", "screw", "weld",
-    "touch"), and words for it with the names of the scrolls that have it there."""
+    """A place along the pattern: distance from its start in mm, what is there ("collar", "rivet", "screw", "weld",
+    "touch"), `words` short enough for the pattern, and `told` with the names of the scrolls that have it there."""
 
     s: float
-    kind: str
+    kinds: tuple[str, ...]
     words: str
+    told: str
 
 
 def places_on(panel: Panel, family: tuple[Scroll, ...], sheet: Sheet) -> tuple[Place, ...]:
@@ -70,18 +71,31 @@ def _laid_on(moving: Curve, fixed: Curve) -> Callable[[Point], Point]:
 
 
 def _together(found: list[tuple[float, str, str]], scrolls: int) -> tuple[Place, ...]:
-    places: list[tuple[float, str, list[str]]] = []
+    """Places nearer to one another than `APART` are one, each kind with the scrolls that have it there."""
+    places: list[tuple[float, dict[str, list[str]]]] = []
     for s, kind, name in sorted(found):
-        if places and places[-1][1] == kind and s - places[-1][0] <= APART:
-            places[-1][2].append(name)
-        else:
-            places.append((s, kind, [name]))
-    return tuple(Place(s=s, kind=kind, words=_words(kind, names, scrolls)) for s, kind, names in places)
+        if not places or s - places[-1][0] > APART:
+            places.append((s, {}))
+        names = places[-1][1].setdefault(kind, [])
+        if name not in names:
+            names.append(name)
+    return tuple(
+        Place(
+            s=s,
+            kinds=tuple(kinds),
+            words=", ".join(_words(kind, names, scrolls) for kind, names in kinds.items()),
+            told=", ".join(_told(kind, names, scrolls) for kind, names in kinds.items()),
+        )
+        for s, kinds in places
+    )
 
 
 def _words(kind: str, names: list[str], scrolls: int) -> str:
-    """The kind alone where every scroll of the family has it there, else with the scrolls that have."""
-    each = list(dict.fromkeys(names))
-    if len(each) == scrolls:
+    """The kind alone where every scroll of the family has it there, else the one that has, or how many."""
+    if len(names) == scrolls:
         return kind
-    return f"{kind} ({each[0]} and {len(each) - 1} more)" if len(each) > 2 else f"{kind} ({', '.join(each)})"
+    return f"{kind} ({clean(names[0], 20)})" if len(names) == 1 else f"{kind} on {len(names)}"
+
+
+def _told(kind: str, names: list[str], scrolls: int) -> str:
+    return kind if len(names) == scrolls else f"{kind} ({', '.join(names)})"

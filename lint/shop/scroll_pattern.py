@@ -162,10 +162,11 @@ def _placed(bench: _Bench, places: tuple[Place, ...]) -> Drawn:
     said: list[Words] = []
     for place in places:
         at, _, out = _frame_at(bench.line, place.s)
-        strokes.append(
-            _across(at, out, bench.width / 2 + 3, Pen.FASTENER) if place.kind == "collar" else _ring(at, 1.4)
-        )
-        drawn, words = _said(bench, at, out, f"{place.words} {length(place.s, bench.units)}", FIGURES, 60.0)
+        if "collar" in place.kinds:
+            strokes.append(_across(at, out, bench.width / 2 + 3, Pen.FASTENER))
+        if set(place.kinds) - {"collar"}:
+            strokes.append(_ring(at, 1.4))
+        drawn, words = _said(bench, at, out, f"{place.words} at {length(place.s, bench.units)}", FIGURES, 60.0)
         strokes += drawn
         said += words
     return strokes, said
@@ -204,7 +205,7 @@ def _listing(first: Scroll, jig: Jig, places: tuple[Place, ...], units: str) -> 
     over = [clean(name, 40) for name in jig.turned_over]
     made = f"Makes as drawn: {', '.join(names)}." + (f" Turned over: {', '.join(over)}." if over else "")
     lines = [f"Drawn as {clean(shown_name(first.bar), 40)} stands. {made}", jig.words]
-    lines += [
-        f"{place.words[:1].upper()}{place.words[1:]}: {with_unit(place.s, units)} from the start." for place in places
-    ]
+    if places:
+        held = "; ".join(f"{place.told} at {length(place.s, units)}" for place in places)
+        lines.append(f"Held, in {'inches' if units == 'in' else 'mm'} from the start: {held}.")
     return tuple(lines)

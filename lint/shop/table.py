@@ -117,7 +117,7 @@ def _fastenings(stock: StockList) -> list[str]:
             COLLARS,
             collar_rows(stock),
         ),
-        ("Rivets (one head made, one to form)", RIVETS, rivet_rows(stock)),
+        ("Rivets (one head made, one to form; hole 0.5 mm over the shank: common practice)", RIVETS, rivet_rows(stock)),
         ("Hidden screws", SCREWS, screw_rows(stock)),
     )
     return [
