@@ -79,9 +79,9 @@ def _place(point: Point, reading: Reading | None, panel: Panel, units: str) -> P
         within = abs(off) <= point.limit + 1e-9
         word = "within" if within else "outside"
         limit = f"{point.limit:.2f} deg" if point.unit == "deg" else say(point.limit, units)
-        sign_of = "+" if off >= 0 else "-"
+        sign_of = "-" if off <= -0.005 else "+"
         difference = f"{sign_of}{_say(point, abs(off), units)}"
-        note = f"{name}: {_say(point, value, units)}, drawn {drawn}: {difference}, {word} the limit of {limit}"
+        note = f"{name}: {_say(point, value, units)}, drawn {drawn} ({difference}), {word} {limit}"
         sign = Sign.STANDS if within else Sign.MEND
         if point.most is not None and value >= point.most:
             note += f", and a ball of {say(point.most, units)} passes"
