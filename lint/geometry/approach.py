@@ -215,12 +215,19 @@ def beside(points: Sequence[Point], areas: Sequence[Area], reach: Sequence[float
     return tuple(Beside(point=p, area=a, gap=g) for p, a, g in rows)
 
 
-def meeting(first: Sequence[Area], second: Sequence[Area]) -> tuple[tuple[int, int], ...]:
-    """Every pair, by index, of an area of the first list and one of the second that share a point; in order."""
+def meeting(first: Sequence[Area], second: Sequence[Area], *, rim: float = 0.0) -> tuple[tuple[int, int], ...]:
+    """Every pair, by index, of an area of the first list and one of the second that meet; in order.
+
+    Who only comes into the outermost `rim` mm of the first does not meet it; an area with nothing inside its rim is
+    taken whole.
+    """
     if not first or not second:
         return ()
     shapes = np.array([area.shape for area in second], dtype=object)
     ours = np.array([area.shape for area in first], dtype=object)
+    if rim > 0:
+        within = np.asarray(shapely.buffer(ours, -rim, join_style="mitre"), dtype=object)
+        ours = np.where(shapely.is_empty(within), ours, within)
     a, b = shapely.STRtree(shapes).query(ours, predicate="intersects")
     return tuple(sorted(zip(a.tolist(), b.tolist(), strict=True)))
 

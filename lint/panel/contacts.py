@@ -31,7 +31,8 @@ def contacts_of(frame: Frame | None, bars: Sequence[Bar], sheet: Sheet) -> Found
         Contact(bars=(ids[a.first], ids[a.second]), at=a.at, gap=a.gap, length=a.length) for a in found if a.touches
     )
     deep = [close for a in found if a.touches and (close := _run_in(a, ids, metals, sheet))]
-    near = [_near_miss(a, ids) for a in found if not a.touches and not _filled(a, found, metals)]
+    beside = _neighbours(found)
+    near = [_near_miss(a, ids) for a in found if not a.touches and not _filled(a, beside, metals)]
     turns = _turns(bars, sheet)
     closeness = (*deep, *near, *turns)
     width = dict(zip(ids, widths(metals), strict=True))
@@ -70,11 +71,19 @@ def _near_miss(a: Approach, ids: Sequence[str]) -> Closeness:
     return Closeness(bars=bars, at=a.at, gap=a.gap, depth=0.0, between=a.between)
 
 
-def _filled(near: Approach, found: Sequence[Approach], metals: Sequence[Area]) -> bool:
+def _neighbours(found: Sequence[Approach]) -> dict[int, set[int]]:
+    """For each metal those that touch it or come near it."""
+    beside: dict[int, set[int]] = {}
+    for a in found:
+        beside.setdefault(a.first, set()).add(a.second)
+        beside.setdefault(a.second, set()).add(a.first)
+    return beside
+
+
+def _filled(near: Approach, beside: dict[int, set[int]], metals: Sequence[Area]) -> bool:
     """Whether a third bar lies in the gap: two scrolls either side of a thin bar do not come close to one another."""
-    sides = {near.first, near.second}
-    others = {a.first if a.second in sides else a.second for a in found if len(sides & {a.first, a.second}) == 1}
-    return any(metals[other].holds(near.at) for other in others)
+    third = beside[near.first] & beside[near.second]
+    return any(metals[other].holds(near.at) for other in third)
 
 
 def _turns(bars: Sequence[Bar], sheet: Sheet) -> list[Closeness]:

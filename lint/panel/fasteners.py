@@ -69,19 +69,13 @@ def _holds(marks: Sequence[FastenerMark], metals: Sequence[Area], touch: float) 
     """For each mark the metals that it holds, by index."""
     holds: list[list[int]] = [[] for _ in marks]
     collars = [k for k, mark in enumerate(marks) if mark.kind == "collar"]
-    shrunk = [_shrunk(marks[k].area, touch) for k in collars]
-    for k, metal in meeting(shrunk, metals):
+    for k, metal in meeting([marks[k].area for k in collars], metals, rim=touch):
         holds[collars[k]].append(metal)
     pins = [k for k, mark in enumerate(marks) if mark.kind != "collar"]
     reach = [max(marks[k].size) / 2 + touch for k in pins]
     for near in beside([marks[k].at for k in pins], metals, reach):
         holds[pins[near.point]].append(near.area)
     return holds
-
-
-def _shrunk(area: Area, by: float) -> Area:
-    smaller = area.grown(-by)
-    return area if smaller.empty else smaller
 
 
 def _by_pair(contacts: Sequence[Contact]) -> dict[frozenset[str], list[int]]:

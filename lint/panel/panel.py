@@ -68,8 +68,10 @@ class Panel:
     @property
     def families(self) -> tuple[tuple[Scroll, ...], ...]:
         """Scrolls (samples excepted) by family, in order of number; those of family 0 are left out."""
-        numbers = sorted({s.family for s in self.scrolls if s.family})
-        return tuple(tuple(s for s in self.scrolls if s.family == n) for n in numbers)
+        members: dict[int, list[Scroll]] = {}
+        for scroll in self.scrolls:
+            members.setdefault(scroll.family, []).append(scroll)
+        return tuple(tuple(members[number]) for number in sorted(members) if number)
 
     def from_origin(self, point: Point) -> Point:
         """A point of the panel as reports give it: mm from the frame's upper left outside corner."""

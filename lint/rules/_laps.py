@@ -8,15 +8,30 @@ from lint.panel.parts import Closeness, Fastener
 
 # mm: a joint mark or a rivet's axis stands on a lap when it is no farther from the shared metal.
 ON_LAP = 3.0
+Index = dict[str, list[Fastener]]
 
 
-def lapped(close: Closeness, panel: Panel) -> str:
+def by_bar(panel: Panel) -> Index:
+    """The fasteners that hold each bar, by its id."""
+    index: Index = {}
+    for fastener in panel.fasteners:
+        for name in fastener.holds:
+            index.setdefault(name, []).append(fastener)
+    return index
+
+
+def _holding_both(close: Closeness, index: Index) -> list[Fastener]:
+    first, second = close.bars
+    fewer, other = sorted(((len(index.get(a, ())), a, b) for a, b in ((first, second), (second, first))))[0][1:]
+    return [] if first == second else [one for one in index.get(fewer, ()) if other in one.holds]
+
+
+def lapped(close: Closeness, panel: Panel, index: Index) -> str:
     """What holds two bars where one lies over the other ("rivet-3", "a halved joint"), or ""."""
     if close.shared is None or close.bars[0] == close.bars[1]:
         return ""
-    for fastener in panel.fasteners:
-        holds = set(close.bars) <= set(fastener.holds)
-        if fastener.kind != "collar" and holds and close.shared.distance(disc(*fastener.at, 0.1)) <= ON_LAP:
+    for fastener in _holding_both(close, index):
+        if fastener.kind != "collar" and close.shared.distance(disc(*fastener.at, 0.1)) <= ON_LAP:
             return fastener.id
     for joint in panel.frame.joints if panel.frame else ():
         if close.shared.distance(disc(*joint.at, 0.1)) <= ON_LAP:
@@ -24,11 +39,9 @@ def lapped(close: Closeness, panel: Panel) -> str:
     return ""
 
 
-def fastened_there(close: Closeness, panel: Panel) -> bool:
+def fastened_there(close: Closeness, index: Index) -> bool:
     """Whether a fastener that holds both bars stands on the gap: its own rule then names the gap."""
-    if close.bars[0] == close.bars[1]:
-        return False
-    return any(set(close.bars) <= set(f.holds) and _on(f, close) for f in panel.fasteners)
+    return any(_on(fastener, close) for fastener in _holding_both(close, index))
 
 
 def _on(fastener: Fastener, close: Closeness) -> bool:

@@ -65,9 +65,10 @@ def no_partner(lone: Sequence[Scroll], panel: Panel, sheet: Sheet) -> list[Findi
     if not lone or len(able) < 2:
         return [_alone(scroll) for scroll in lone]
     marks = np.array([signature(compared_curve(scroll.bar, sheet)) for scroll in able])
+    number_of = {id(scroll): k for k, scroll in enumerate(able)}
     found = []
     for number, scroll in enumerate(lone):
-        k = next(j for j, other in enumerate(able) if other is scroll)
+        k = number_of[id(scroll)]
         near = [j for j in np.argsort(np.abs(marks - marks[k]).max(axis=1), kind="stable").tolist() if j != k]
         found.append(_nearest(k, near[:CANDIDATES], able, sheet) if number < SHOWN else _alone(scroll))
     return found

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 from lint.panel.panel import Panel
 from lint.panel.parts import FRAME, Bar, Origin, Scroll
@@ -17,11 +18,14 @@ def source(origin: Origin) -> Source:
 
 def source_of(panel: Panel, name: str) -> Source:
     """Where the bar of this id was drawn; nowhere for the frame as a whole in several members."""
-    for bar in all_bars(panel):
-        if bar.id == name:
-            return source(bar.origin)
+    return _sources(panel).get(name, Source())
+
+
+@lru_cache(maxsize=1)
+def _sources(panel: Panel) -> dict[str, Source]:
     members = panel.frame.members if panel.frame else ()
-    return source(members[0].origin) if name == FRAME and members else Source()
+    found = {FRAME: source(members[0].origin)} if members else {}
+    return found | {bar.id: source(bar.origin) for bar in all_bars(panel)}
 
 
 def all_bars(panel: Panel) -> tuple[Bar, ...]:

@@ -24,7 +24,7 @@ from lint.panel.parts import Closeness
 from lint.result import Gap, Place, Region, Result, Sign, Trace
 from lint.rules._doubles import doubles
 from lint.rules._finding import Figure, Finding, judged
-from lint.rules._laps import fastened_there, lapped
+from lint.rules._laps import Index, by_bar, fastened_there, lapped
 from lint.rules._places import all_bars, counted, named, source_of, unknown_widths, unscaled
 from lint.rules._rule import not_applicable, rule
 from lint.sheet.sheet import Sheet
@@ -37,7 +37,8 @@ def clearance(panel: Panel, sheet: Sheet) -> Result:
         return unmeasured
     if not all_bars(panel):
         return not_applicable("clearance", "there is no bar or scroll to judge", because="scroll-count")
-    findings = [_close(place, panel, sheet) for place in panel.closeness]
+    index = by_bar(panel)
+    findings = [_close(place, panel, sheet, index) for place in panel.closeness]
     kept = [finding for finding in findings if finding is not None]
     if not any(finding.place.sign is Sign.MEND for finding in kept):
         unknown = unknown_widths("clearance", all_bars(panel))
@@ -53,16 +54,16 @@ def clearance(panel: Panel, sheet: Sheet) -> Result:
     return judged("clearance", [*kept, *doubles(panel)], sheet, stands=stands, figure=figure, also=view)
 
 
-def _close(close: Closeness, panel: Panel, sheet: Sheet) -> Finding | None:
+def _close(close: Closeness, panel: Panel, sheet: Sheet, index: Index) -> Finding | None:
     if close.depth > sheet.clearance.overlap:
-        return _run_in(close, panel, sheet)
-    return None if fastened_there(close, panel) else _narrow(close, panel, sheet)
+        return _run_in(close, panel, sheet, index)
+    return None if fastened_there(close, index) else _narrow(close, panel, sheet)
 
 
-def _run_in(close: Closeness, panel: Panel, sheet: Sheet) -> Finding:
+def _run_in(close: Closeness, panel: Panel, sheet: Sheet, index: Index) -> Finding:
     depth, limit = say(close.depth, sheet.units), sheet.clearance.overlap
     traces: tuple[Trace, ...] = (Region(rings=close.shared.rings),) if close.shared else ()
-    if by := lapped(close, panel):
+    if by := lapped(close, panel, index):
         note = f"{named(close.bars)} lie over one another, held by {by}: the true gap does not show"
         return Finding(place=_place(close, panel, note, Sign.FACT, traces=traces))
     turn = close.bars[0] == close.bars[1]
