@@ -176,9 +176,9 @@ def backward_steps(curve: Curve, *, window: float) -> tuple[Stretch, ...]:
     """Stretches where a curl, from the scroll's middle to its end, opens again instead of tightening;
     figure = the drop of curvature as a share of the curvature before it (0..1).
 
-    The curvature is taken over 15 degrees of turning, a window at least. A stretch runs from the tightest place
-    before it to where that bend is reached again; it counts from a drop of 10 % over which the bar lacks 4 degrees of
-    turning. A run of one radius is fair. The last half window at the ends is not judged, nor is a curve under
+    The curvature is taken over 15 degrees of turning, a window at least. A stretch runs over the places that are at
+    least half as far open as the most open one; it counts from a drop of 10 %, and 4 degrees of turning that the bar
+    lacks over it. A run of one radius is fair. The last half window at the ends is not judged, nor is a curve under
     four windows long.
     """
     found = [stretch for curl in _curls(curve, window, LOOK) for stretch in _steps(curl)]
@@ -193,7 +193,8 @@ def _steps(curl: _Curl) -> list[Stretch]:
         drop = high - bend
         deep = drop >= STEP * high + ERRORS * curl.error[first : last + 1]
         if deep.any() and np.degrees(drop.sum() * curl.step) >= STEP_LACKS:
-            found.append(curl.stretch(first, last, min(float((drop / high).max()), 1.0)))
+            open_ = first + np.flatnonzero(drop >= drop.max() / 2)
+            found.append(curl.stretch(int(open_[0]), int(open_[-1]), min(float((drop / high).max()), 1.0)))
     return found
 
 

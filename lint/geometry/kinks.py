@@ -17,6 +17,9 @@ Floats = NDArray[np.float64]
 # break shows in full in both.
 SPANS = (1.0, 0.5)
 
+# A break shows in full only at its very place: read half a step beside it, over half a window, it loses 8 % at steps of a 48th of the window.
+FINER = 4.0
+
 # Rough points feign breaks. Points that stray by e at p apart give the break over h an rms error of e sqrt(384 p / h^3)
 # (the end slope of a parabola fitted through them, twice): 0.54 degrees for 0.02 mm, 1 mm and a bar of 12 mm. The
 # limit is raised by three times that over the window and by 1.2 times over its half, so that a curve of 1,000 rough
@@ -38,7 +41,7 @@ def kinks(curve: Curve, *, limit: float = 5.0, window: float) -> tuple[Kink, ...
     if not len(at):
         return ()
     excess = _excess(turns, spans, curve.closed)
-    track = heading(curve, window, window)
+    track = heading(curve, window / FINER, window)
     stray, chord = roughness(curve)
     jumps, over = [], np.ones(len(at), dtype=bool)
     for share, errors in zip(SPANS, ERRORS, strict=True):
@@ -49,7 +52,7 @@ def kinks(curve: Curve, *, limit: float = 5.0, window: float) -> tuple[Kink, ...
     over &= jumps[0] * jumps[1] > 0
     if not curve.closed:
         over &= (at >= window / 2) & (at <= curve.length - window / 2)
-    return _peaks(curve, at, turns, np.where(over, np.abs(jumps).min(axis=0), 0.0), limit, window / 2)
+    return _peaks(curve, at, turns, np.where(over, np.abs(jumps[1]), 0.0), limit, window / 2)
 
 
 def _vertices(curve: Curve) -> tuple[Floats, Floats, Floats]:

@@ -15,7 +15,7 @@ Shapes = NDArray[np.object_]
 
 # A field with so few pieces of metal is cut out in one go. Fewer would make more seams to close, more would make
 # each cut slower than its share.
-FEW = 12
+FEW = 100
 
 
 def openings(inside: Area, metal: Sequence[Area]) -> tuple[Area, ...]:
