@@ -66,7 +66,7 @@ def shown_ends(scrolls: Sequence[Scroll]) -> tuple[ShownEnd, ...]:
 def doubtful_ends(scrolls: Sequence[Scroll]) -> tuple[Doubtful, ...]:
     """Ends that share a name and not an outline, or an outline and not a name.
 
-    Each end is held against the first of its name, and of each name the first against those of the other names. Where
+    Each end is held against the first of its name, and of each name the first against those of the names before. Where
     no end is drawn (the bar is cut square or has a stroke's round cap), only the name tells, and two such ends of
     different names are in no doubt.
     """
@@ -78,6 +78,8 @@ def doubtful_ends(scrolls: Sequence[Scroll]) -> tuple[Doubtful, ...]:
         if apart > DIFFERENT:
             found.append(Doubtful(one=first, other=shown, apart=apart, alike=False))
     names = [first for first in firsts.values() if not first.plain]
-    pairs = [(a, b, unlike(a.outline, b.outline)) for k, a in enumerate(names) for b in names[:k]]
-    found += [Doubtful(one=b, other=a, apart=apart, alike=True) for a, b, apart in pairs if apart <= SAME]
+    for k, first in enumerate(names):
+        like = ((earlier, unlike(earlier.outline, first.outline)) for earlier in names[:k])
+        one = next(((earlier, apart) for earlier, apart in like if apart <= SAME), None)
+        found += [Doubtful(one=one[0], other=first, apart=one[1], alike=True)] if one else []
     return tuple(found)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from lint.geometry.curve import Curve
+from lint.geometry.curve import Curve, curve
 from lint.geometry.overlay import Overlay, overlay, own_symmetry
 from lint.geometry.shared_stretch import even_part, shared_stretch
 from lint.panel.parts import Bar, DrawnAs
@@ -17,6 +17,9 @@ Floats = NDArray[np.float64]
 
 # Places along two bars at which their widths are compared.
 PLACES = 64
+
+# Points on an arc that stands for an end.
+ON_THE_ARC = 24
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -33,6 +36,30 @@ def compared_curve(bar: Bar, sheet: Sheet) -> Curve:
     ends, which are meant to differ."""
     left_out = min(_left_out(bar, sheet), 0.25 * bar.line.length)
     return bar.line.piece(left_out, bar.line.length - left_out) if left_out else bar.line
+
+
+def bent_line(bar: Bar, sheet: Sheet) -> Curve:
+    """A bar's centreline as the bar was bent: an outline's with an arc in place of each end left out, going on as the
+    bar bent over the two widths before. (Within a ball or a roll the middle of the outline is no bend of the bar.)"""
+    left_out = min(_left_out(bar, sheet), 0.25 * bar.line.length)
+    if not left_out or bar.line.closed:
+        return bar.line
+    line = compared_curve(bar, sheet)
+    points = [_arc_on(line.reversed(), left_out)[::-1], line.points, _arc_on(line, left_out)]
+    return curve(np.concatenate(points))
+
+
+def _arc_on(line: Curve, length: float) -> Floats:
+    """Points of an arc that goes on from the line's end as it bent over so much before, mm."""
+    reach = min(length, line.length / 2)
+    before, after = line.tangent(line.length - reach), line.tangent(line.length)
+    cross = float(before[0] * after[1] - before[1] * after[0])
+    bend = np.arctan2(cross, float(before @ after)) / reach
+    s = np.linspace(0.0, length, ON_THE_ARC + 1)[1:]
+    heading = np.arctan2(after[1], after[0]) + bend * s / 2
+    chord = s * np.sinc(bend * s / 2 / np.pi)
+    on: Floats = line.points[-1] + chord[:, None] * np.column_stack([np.cos(heading), np.sin(heading)])
+    return on
 
 
 def facing(one: Bar, other: Bar, sheet: Sheet) -> tuple[Curve, Curve]:

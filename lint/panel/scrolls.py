@@ -5,6 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from lint.geometry.bending import bending, middle, turning
+from lint.geometry.curve import Curve
+from lint.panel.laying import bent_line
 from lint.panel.parts import Bar, End, Scroll
 from lint.sheet.sheet import Sheet
 
@@ -18,7 +20,7 @@ def shape_of(bar: Bar, sheet: Sheet, sample: bool = False) -> Scroll:
     C: the turning keeps one sign; S: it changes sign once; "other" for the rest, with the reason: a closed path,
     an outline that is no bar, or a curl that turns less than the sheet asks.
     """
-    kind, turns, why = _shape(bar)
+    kind, turns, why = _shape(bar, bent_line(bar, sheet))
     asked = sheet.scroll_count.turn
     short = [turn * 360 for turn in turns if turn * 360 < asked - SHORT_READING]
     if short and not why:
@@ -29,26 +31,26 @@ def shape_of(bar: Bar, sheet: Sheet, sample: bool = False) -> Scroll:
     return Scroll(bar=bar, kind=kind, turns=turns, ends=ends, sample=sample, why_other=why)
 
 
-def _shape(bar: Bar) -> tuple[str, tuple[float, ...], str]:
+def _shape(bar: Bar, line: Curve) -> tuple[str, tuple[float, ...], str]:
     """(kind, full turns of each curl in path order, why it is no scroll or "")."""
     if bar.unread:
         return "other", (), f"its outline cannot be read as one bar: {bar.unread}"
-    if bar.line.closed:
+    if line.closed:
         return "other", (), "its path is closed, so it has no ends"
-    lobes = turning(bar.line).lobes
+    lobes = turning(line).lobes
     turns = tuple(abs(degrees) / 360 for _, _, degrees in lobes)
     if not lobes:
         return "other", (), "it does not bend"
     if len(lobes) > 2:
         return "other", turns, f"it bends {len(lobes)} ways in turn, where a C bends one way and an S two"
-    return ("S", turns, "") if len(lobes) == 2 else ("C", _curls_of_c(bar, turns[0]), "")
+    return ("S", turns, "") if len(lobes) == 2 else ("C", _curls_of_c(line, bar.width, turns[0]), "")
 
 
-def _curls_of_c(bar: Bar, whole: float) -> tuple[float, float]:
+def _curls_of_c(line: Curve, width: float | None, whole: float) -> tuple[float, float]:
     """The turning of a C's two curls, either side of its middle; `whole` is both together, in full turns."""
-    window = bar.width or bar.line.length / 100
-    bend = bending(bar.line, window=window)
-    before = bend.s <= middle(bar.line, window=window)
+    window = width or line.length / 100
+    bend = bending(line, window=window)
+    before = bend.s <= middle(line, window=window)
     turned = np.abs(bend.curvature)
     share = float(turned[before].sum() / turned.sum())
     return whole * share, whole * (1 - share)
