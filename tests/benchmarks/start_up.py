@@ -1,0 +1,83 @@
+"""Start-up, batch and rate: python tests/benchmarks/start_up.py
+
+Whole processes, run in turn (A B A B ...), so that a machine whose speed drifts slows both; the ratio of each pair is
+taken, and the median printed. Nothing is asserted.
+"""
+
+from __future__ import annotations
+
+import resource
+import shutil
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Sequence
+from pathlib import Path
+
+from lint.check import check
+from lint.sheet import load_default
+
+ROOT = Path(__file__).parents[2]
+EXAMPLE = ROOT / "examples" / "two-c-panel.svg"
+IMPORTS = "import click, lxml.etree, numpy, shapely"
+ORDINARY = ("two-c-panel", "s-pair-panel", "mixed-panel", "six-c-window")
+
+
+def cpu(command: Sequence[str]) -> float:
+    """CPU seconds of one whole process and its children."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    subprocess.run(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def wall(command: Sequence[str]) -> float:
+    """Wall seconds of one whole process."""
+    begun = time.monotonic()
+    subprocess.run(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
+    return time.monotonic() - begun
+
+
+def start_up(runs: int = 9) -> None:
+    """A check of two scrolls against the bare imports that it cannot do without."""
+    checking = [sys.executable, "-m", "lint", "check", str(EXAMPLE)]
+    importing = [sys.executable, "-c", IMPORTS]
+    cpu(checking), cpu(importing)
+    pairs = [(cpu(checking), cpu(importing)) for _ in range(runs)]
+    ratio = statistics.median(a / b for a, b in pairs)
+    print(f"start-up: check {statistics.median(a for a, _ in pairs):.3f} s CPU, "
+          f"bare imports {statistics.median(b for _, b in pairs):.3f} s CPU, ratio {ratio:.2f}")  # fmt: skip
+
+
+def warm(runs: int = 20) -> None:
+    """CPU for each ordinary drawing, everything loaded."""
+    sheet = load_default()
+    for name in ORDINARY:
+        path = ROOT / "examples" / f"{name}.svg"
+        data = path.read_bytes()
+        check(data, sheet, path=str(path))
+        times = []
+        for _ in range(runs):
+            begun = time.process_time()
+            check(data, sheet, path=str(path))
+            times.append(time.process_time() - begun)
+        print(f"warm: {name} {1000 * statistics.median(times):.1f} ms CPU")
+
+
+def rate(drawings: int = 500) -> None:
+    """How much sooner two processors are done with a folder than one."""
+    with tempfile.TemporaryDirectory() as folder:
+        for n in range(drawings):
+            shutil.copy(ROOT / "examples" / f"{ORDINARY[n % len(ORDINARY)]}.svg", Path(folder) / f"{n:03}.svg")
+        one, two = (
+            wall([sys.executable, "-m", "lint", "check", folder, "--terse", "--jobs", str(jobs)]) for jobs in (1, 2)
+        )
+    print(f"batch: {drawings} drawings, one processor {one:.1f} s, two {two:.1f} s, rate {one / two:.2f}")
+
+
+if __name__ == "__main__":
+    start_up()
+    warm()
+    rate()
