@@ -8,6 +8,7 @@ from lint.drawing.marked import strip_marks
 from lint.drawing.resolve import Resolve
 from lint.drawing.style import Cascade
 from lint.drawing.survey import survey
+from lint.drawing.values import printable
 from lint.drawing.walk import Walk
 
 
@@ -35,7 +36,7 @@ def read(data: bytes) -> Drawing:
         asides=tuple(resolve.asides),
         elements=met,
         title=names.title_of(tree.root),
-        notes=(*tree.notes, *found.sheets.notes, *walk.remarks()),
+        notes=tuple(map(printable, (*tree.notes, *found.sheets.notes, *walk.remarks()))),
         active=(*tree.outside, *found.active),
     )
     accounted = len(drawing.drawn) + len(drawing.words) + len(drawing.asides)

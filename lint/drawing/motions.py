@@ -16,7 +16,9 @@ IDENTITY: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 LONGEST = 100_000  # characters in one transform list
 
 _STEP = re.compile(r"[\s,]*+([A-Za-z][A-Za-z0-9]*+)\s*+\(([^()]*+)\)")
-_ARGUMENT = re.compile(r"[\s,]*+([+-]?+(?:\d++(?:\.\d*+)?+|\.\d++)(?:[eE][+-]?+\d++)?+)(px|deg|rad|turn|grad)?+")
+_ARGUMENT = re.compile(
+    r"[\s,]*+([+-]?+(?:[0-9]++(?:\.[0-9]*+)?+|\.[0-9]++)(?:[eE][+-]?+[0-9]++)?+)(px|deg|rad|turn|grad)?+"
+)
 _DEGREES = {"": 1.0, "deg": 1.0, "rad": 180 / math.pi, "turn": 360.0, "grad": 0.9, "px": 1.0}
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from lint.drawing.values import LARGEST_NUMBER, LONGEST_NUMBER, BadNumber, number
 
 # Possessive quantifiers throughout: each character is looked at once, whatever the string.
-_NUMBER = r"[+-]?+(?:\d++(?:\.\d*+)?+|\.\d++)(?:[eE][+-]?+\d++)?+"
+_NUMBER = r"[+-]?+(?:[0-9]++(?:\.[0-9]*+)?+|\.[0-9]++)(?:[eE][+-]?+[0-9]++)?+"
 _GAP = r"[ \t\r\n\f]*+(?:,[ \t\r\n\f]*+)?+"
 _COMMAND = re.compile(r"[ \t\r\n\f]*+([MmZzLlHhVvCcSsQqTtAa])([^MmZzLlHhVvCcSsQqTtAa]*+)")
 _LIST = re.compile(rf"[ \t\r\n\f]*+(?:{_NUMBER}(?:{_GAP}{_NUMBER})*+)?+[ \t\r\n\f]*+")

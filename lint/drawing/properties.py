@@ -7,7 +7,9 @@ from collections.abc import Callable
 from functools import lru_cache
 from typing import Any
 
-from lint.drawing.values import BadNumber, colour, split_length
+from lint.drawing.values import colour, split_length
+
+LONGEST = 10_000  # characters of one value
 
 Value = Any  # what a property's parser makes of its text; each property's own kind, see PARSERS
 
@@ -140,16 +142,24 @@ ATTRIBUTES = frozenset(PARSERS) - CSS_ONLY
 KEEP_CASE = frozenset(("fill", "stroke", "d", "transform", "transform-origin"))
 
 
-@lru_cache(maxsize=4096)
 def value_of(name: str, text: str) -> Value:
-    """What the property's text means; "inherit" as it is; None where it is not valid (and so counts as not written)."""
+    """What the property's text means; "inherit" as it is; None where it is not valid (and so counts as not written).
+
+    Raises BadNumber for a number beyond the limits.
+    """
+    return _remembered(name, text) if len(text) <= 200 else _parsed(name, text)
+
+
+@lru_cache(maxsize=4096)
+def _remembered(name: str, text: str) -> Value:
+    return _parsed(name, text)
+
+
+def _parsed(name: str, text: str) -> Value:
     text = text.strip()
-    if len(text) > 10_000 and name not in ("d", "transform"):
+    if len(text) > LONGEST and name not in ("d", "transform"):
         return None
     lower = text.lower()
     if lower in ("inherit", "initial", "unset", "revert"):
         return "inherit" if lower == "inherit" or (lower == "unset" and name in INHERITED) else ("initial",)
-    try:
-        return PARSERS[name](text if name in KEEP_CASE else lower)
-    except BadNumber:
-        return None
+    return PARSERS[name](text if name in KEEP_CASE else lower)

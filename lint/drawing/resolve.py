@@ -13,7 +13,7 @@ from lint.drawing.shapes import Shape, shape
 from lint.drawing.stand import TEXTS, Met, Stand, refused, shown
 from lint.drawing.style import Painter
 from lint.drawing.survey import link
-from lint.drawing.values import LARGEST_NUMBER, BadNumber, line_of
+from lint.drawing.values import LARGEST_NUMBER, BadNumber, line_of, printable
 from lint.drawing.walk import Walk
 from lint.errors import UnreadableDrawing
 from lint.geometry.chain import Chain
@@ -204,4 +204,4 @@ def _line(met: Met) -> int:
 
 
 def _sentence(clause: str) -> str:
-    return f"{clause[0].upper()}{clause[1:]}." if clause else ""
+    return printable(f"{clause[0].upper()}{clause[1:]}.") if clause else ""

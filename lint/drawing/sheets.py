@@ -45,7 +45,7 @@ class Sheets:
 
         text = _without_data(text)
         self.length += len(text)
-        if self.length > LONGEST or _nesting(text) > DEEPEST:
+        if self.length > LONGEST or nesting(text) > DEEPEST:
             raise UnreadableDrawing(
                 f"Line {line}: the style sheet in the drawing is too large or too deep to follow. "
                 "Save the drawing with its styles on the objects (presentation attributes).",
@@ -131,7 +131,8 @@ def _without_data(text: str) -> str:
     return "".join((*kept, text[at:]))
 
 
-def _nesting(text: str) -> int:
+def nesting(text: str) -> int:
+    """How deep brackets of any kind stand in one another."""
     depth = deepest = 0
     for c in text:
         if c in "{[(":

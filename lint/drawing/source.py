@@ -11,7 +11,7 @@ from typing import Any
 from lxml import etree
 
 from lint.drawing import encoding, entities
-from lint.drawing.values import line_of
+from lint.drawing.values import line_of, printable
 from lint.errors import UnreadableDrawing
 
 MEGABYTE = 1_000_000
@@ -177,7 +177,7 @@ class _Census:
 def _not_sound(trouble: etree.XMLSyntaxError) -> UnreadableDrawing:
     line = trouble.lineno or None
     said = re.sub(r",? ?line \d+, column \d+.*$", "", trouble.msg or "").strip().rstrip(".")
-    said = "".join(c if c.isprintable() else "?" for c in said)[:200]
+    said = printable(said[:200])
     if said.startswith("Excessive depth"):
         return UnreadableDrawing(
             f"Line {line}: groups lie more than {DEEPEST} deep in one another. Ungroup the drawing.", line=line
@@ -193,7 +193,7 @@ def _not_sound(trouble: etree.XMLSyntaxError) -> UnreadableDrawing:
 def _namespace(root: etree._Element) -> tuple[str | None, tuple[str, ...]]:
     name = etree.QName(root)
     if name.localname != "svg":
-        shown = "".join(c if c.isprintable() else "?" for c in name.localname)[:40]
+        shown = printable(name.localname[:40])
         raise UnreadableDrawing(
             f"Line {line_of(root)}: the file is XML, but its root is <{shown}> and not <svg>. "
             "Save or export it as SVG.",

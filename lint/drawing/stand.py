@@ -11,7 +11,7 @@ from lint.drawing.motions import IDENTITY, Matrix
 from lint.drawing.names import is_layer
 from lint.drawing.shapes import SHAPES
 from lint.drawing.style import START, Style
-from lint.drawing.values import line_of
+from lint.drawing.values import line_of, printable
 from lint.errors import UnreadableDrawing
 
 TEXTS = frozenset(("text", "flowRoot"))
@@ -21,6 +21,16 @@ GROUPS = frozenset(("g", "a", "svg", "switch"))
 NEVER = frozenset(
     (
         *("defs", "symbol", "clipPath", "mask", "marker", "pattern", "linearGradient", "radialGradient", "filter"),
+        *(
+            "animate",
+            "animateTransform",
+            "animateMotion",
+            "animateColor",
+            "set",
+            "hatch",
+            "meshgradient",
+            "color-profile",
+        ),
         *("title", "desc", "metadata", "style", "script", "font", "cursor", "view", "namedview", "solidColor", "mesh"),
     )
 )
@@ -97,7 +107,7 @@ def refused(element: etree._Element, trouble: Exception) -> UnreadableDrawing:
 
 def shown(text: str) -> str:
     """A name fit to print: no control characters, at most 80 characters."""
-    return "".join(c if c.isprintable() else "?" for c in text)[:80]
+    return printable(text[:80])
 
 
 def hiding(element: etree._Element, style: Style) -> str:

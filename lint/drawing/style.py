@@ -13,10 +13,11 @@ from lxml import etree
 from lint.drawing.drawn import Cap, Paint
 from lint.drawing.motions import Matrix, stretch
 from lint.drawing.properties import ATTRIBUTES, INHERITED, PARSERS, Value, value_of
-from lint.drawing.sheets import Declaration, Sheets, declarations
+from lint.drawing.sheets import DEEPEST, Declaration, Sheets, declarations, nesting
 from lint.drawing.values import PX, BadNumber
 
 LONGEST = 100_000  # characters of one `style` attribute
+COMMON = 1_000  # characters of one that is worth remembering, for its like will come again
 
 # name: value; where strings and brackets may hold semicolons. Possessive, so that each character is walked once.
 _DECLARATION = re.compile(
@@ -119,16 +120,28 @@ def _size(value: tuple[float, str], above: float) -> float:
     return figure * above / 2 if unit == "ex" else figure * PX[unit]
 
 
-@lru_cache(maxsize=4096)
 def inline_declarations(text: str) -> tuple[Declaration, ...]:
-    """The declarations of a `style` attribute. Raises BadNumber where it is longer than any needs to be."""
+    """The declarations of a `style` attribute. Raises BadNumber where it is larger than any needs to be."""
+    if len(text) <= COMMON:
+        return _remembered(text)
     if len(text) > LONGEST:
         raise BadNumber(f"a style of {len(text):,} characters (at most {LONGEST:,} are read)")
+    return _parsed(text)
+
+
+@lru_cache(maxsize=4096)
+def _remembered(text: str) -> tuple[Declaration, ...]:
+    return _parsed(text)
+
+
+def _parsed(text: str) -> tuple[Declaration, ...]:
     found, at = [], 0
     while at < len(text):
         part = _DECLARATION.match(text, at)
         if not part:  # comments, escapes, brackets in brackets, mistakes: by the book
-            return declarations(text) if text.count("(") <= 500 else ()
+            if nesting(text) > DEEPEST:
+                raise BadNumber("a style with brackets too deep in one another")
+            return declarations(text)
         at = part.end()
         name = part[1].lower()
         if name in PARSERS:

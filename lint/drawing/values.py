@@ -11,10 +11,11 @@ from lxml import etree
 LONGEST_NUMBER = 64  # characters
 LARGEST_NUMBER = 1e9
 
-NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
+NUMBER = r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
 # Possessive, so that a long run of digits is walked once.
 _LENGTH = re.compile(
-    r"^\s*([+-]?+(?:\d++(?:\.\d*+)?+|\.\d++)(?:[eE][+-]?+\d++)?+)(px|pt|pc|mm|cm|in|q|em|ex|rem|%)?+\s*$", re.I
+    r"^\s*([+-]?+(?:[0-9]++(?:\.[0-9]*+)?+|\.[0-9]++)(?:[eE][+-]?+[0-9]++)?+)(px|pt|pc|mm|cm|in|q|em|ex|rem|%)?+\s*$",
+    re.I,
 )
 
 # CSS Values and Units 3, section 6.2: absolute lengths, in px.
@@ -25,6 +26,11 @@ def line_of(element: etree._Element) -> int:
     """The line of the file on which the element's tag ends; 0 for an element that was not read from a file."""
     line: int | None = element.sourceline  # type: ignore[assignment]  # the stubs say "..."
     return line or 0
+
+
+def printable(text: str) -> str:
+    """The text with a question mark for every control character and override of the writing direction."""
+    return text if text.isprintable() else "".join(c if c.isprintable() else "?" for c in text)
 
 
 class BadNumber(ValueError):
@@ -68,7 +74,7 @@ def length(text: str | None, *, of: float = 0.0, font_size: float = 16.0) -> flo
 
 _HEX = re.compile(r"^#([0-9a-fA-F]{3,8})$")
 _RGB = re.compile(
-    r"^rgb\(\s*+(\d{1,3}(?:\.\d{1,12})?%?)\s*+,\s*+(\d{1,3}(?:\.\d{1,12})?%?)\s*+,\s*+(\d{1,3}(?:\.\d{1,12})?%?)\s*+\)$"
+    r"^rgb\(\s*+([0-9]{1,3}(?:\.[0-9]{1,12})?%?)\s*+,\s*+([0-9]{1,3}(?:\.[0-9]{1,12})?%?)\s*+,\s*+([0-9]{1,3}(?:\.[0-9]{1,12})?%?)\s*+\)$"
 )
 _SHORT = {"black": "#000000", "white": "#ffffff", "red": "#ff0000", "blue": "#0000ff", "none": "none"}
 

@@ -1,4 +1,4 @@
-"""Coverage-guided fuzzing of the reader and, where it reads, of the whole check: `python tests/drawing/fuzz.py CORPUS`.
+"""Coverage-guided fuzzing: `python tests/drawing/fuzz.py read CORPUS` for the reader, `check` for the whole check.
 
 Needs atheris (`pip install atheris`). CORPUS is a scratch folder; it is seeded with the small drawings of
 `fixtures/`. Options after it are libFuzzer's: `-max_total_time=3600 -timeout=10`. Anything but a Drawing or an
@@ -38,27 +38,34 @@ WORDS = (
 )
 
 
-def try_one(data: bytes) -> None:
-    """One input: read it, and judge what can be read."""
+def read_one(data: bytes) -> int:
+    """Reads one input; the number of its elements, 0 where it is refused."""
     try:
         drawing = read(data)
     except UnreadableDrawing as refused:
         if not str(refused).isprintable():
             raise AssertionError(f"not fit to print: {refused!r}") from refused
-        return
-    if drawing.elements <= 60:
+        return 0
+    return drawing.elements
+
+
+def check_one(data: bytes) -> None:
+    """Reads one input, and judges it where it is small."""
+    if 0 < read_one(data) <= 60:
         check(data, SHEET)
 
 
 def main() -> None:
-    corpus = Path(sys.argv[1])
+    what, corpus = sys.argv[1], Path(sys.argv[2])
     corpus.mkdir(parents=True, exist_ok=True)
     for path in sorted((ROOT / "fixtures").rglob("*.svg*")):
         if path.stat().st_size < 4_000 or path.parent.name == "editors":
             (corpus / f"{path.parent.name}-{path.name}").write_bytes(path.read_bytes())
     words = corpus.with_suffix(".dict")
     words.write_text("\n".join('"' + word.replace("\\", "\\\\").replace('"', '\\"') + '"' for word in WORDS))
-    atheris.Setup([sys.argv[0], str(corpus), f"-dict={words}", *sys.argv[2:]], try_one)
+    atheris.Setup(
+        [sys.argv[0], str(corpus), f"-dict={words}", *sys.argv[3:]], check_one if what == "check" else read_one
+    )
     atheris.Fuzz()
 
 
