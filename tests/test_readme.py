@@ -15,6 +15,7 @@ from pathlib import Path
 import pytest
 
 from lint.commands import COMMANDS
+from lint.commands._job import Wanted, do
 from lint.rules import RULES
 
 ROOT = Path(__file__).parent.parent
@@ -92,6 +93,20 @@ def test_the_commands_run_as_they_stand(tmp_path: Path) -> None:
         assert done.returncode == expected, f"{line}: {done.stdout[-1500:]}{done.stderr}"
     for name in ("my-panel.svg", "patterns.html", "review.html", "marked-up/two-c-panel.marked.svg", "to-measure.csv"):
         assert (tmp_path / name).stat().st_size > 200
+
+
+@pytest.mark.parametrize("path", sorted((ROOT / "examples").glob("*.svg")), ids=lambda p: p.stem)
+def test_the_marked_up_examples_are_as_the_tool_marks_them(
+    path: Path, accept: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(ROOT)
+    kept = ROOT / "examples" / "marked-up" / f"{path.stem}.marked.svg"
+    marked = do(f"examples/{path.name}", Wanted(markup=True)).marked
+    assert marked is not None
+    if accept:
+        kept.parent.mkdir(exist_ok=True)
+        kept.write_bytes(marked)
+    assert kept.read_bytes() == marked
 
 
 def test_the_pictures_and_links_of_the_readme_are_there() -> None:
