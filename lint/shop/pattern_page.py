@@ -7,6 +7,7 @@ from itertools import count
 
 from lint.shop.pattern import Pattern
 from lint.shop.pattern_sheet import ink, sheet
+from lint.shop.sheet_words import words_by_sheet
 from lint.shop.table import UNITS
 from lint.shop.tiling import OVERLAP, Paper, Tile, Tiled, cover_paper, paper_for, tiled
 from lint.shop.wording import CAUTIONS, escaped
@@ -41,9 +42,9 @@ def as_page(
     take too many sheets; KeyError for another paper. Prints at true size where the printer is told 100 %."""
     all_tiled = [tiled(pattern, paper_for(pattern, paper)) for pattern in patterns]
     sheets = sum(len(tiles.printed) for tiles in all_tiled)
-    number = count(1)
+    number, lettering = count(1), [words_by_sheet(tiles) for tiles in all_tiled]
     pages = [
-        _page(tiles.paper, sheet(tiles, tile, f"p{n}", (title, next(number), sheets)), "")
+        _page(tiles.paper, sheet(tiles, tile, lettering[n][tile.name], f"p{n}", (title, next(number), sheets)), "")
         for n, tiles in enumerate(all_tiled)
         for tile in tiles.printed
     ]

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Sequence
 
-import numpy as np
-
-from lint.shop.lettering import Ground
-from lint.shop.pattern import Extent, Floats, Pattern, Pen, Point, Words, box_of, dense
+from lint.shop.pattern import Floats, Pattern, Pen, Words
 from lint.shop.tiling import FOOT, HEAD, OVERLAP, SIDE, Paper, Tile, Tiled, sheet_name
 from lint.shop.wording import escaped
 
@@ -38,19 +35,19 @@ def _path(pen: Pen, pattern: Pattern) -> str:
 
 
 def _subpath(points: Floats, closed: bool) -> str:
-    told = " ".join(f"{x:.3f},{y:.3f}" for x, y in points)
+    told = " ".join(f"{x:.2f},{y:.2f}" for x, y in points.tolist())
     return f"M{told}{'Z' if closed else ''}"
 
 
-def sheet(tiles: Tiled, tile: Tile, name: str, count: tuple[str, int, int]) -> str:
-    """One sheet: the pattern's part in a window, its head with map, its foot with the check lengths. `count` is the
-    panel's title, this sheet's number and how many there are."""
+def sheet(tiles: Tiled, tile: Tile, words: Sequence[Words], name: str, count: tuple[str, int, int]) -> str:
+    """One sheet: the pattern's part in a window with `words` on it, its head with map, its foot with the check
+    lengths. `count` is the panel's title, this sheet's number and how many there are."""
     paper = tiles.paper
     left, top, right, bottom = tile.shows
     window = (
         f'<svg x="{SIDE:g}" y="{HEAD:g}" width="{right - left:.3f}" height="{bottom - top:.3f}" '
         f'viewBox="{left:.3f} {top:.3f} {right - left:.3f} {bottom - top:.3f}" overflow="hidden">'
-        f'<use href="#{name}"/>{_lettering(tiles, tile)}</svg>'
+        f'<use href="#{name}"/><g text-anchor="middle">{"".join(_text(one) for one in words)}</g></svg>'
     )
     parts = (window, _edges(tile, paper, tiles), _head(tiles, tile, paper, count), _foot(paper))
     return (
@@ -58,56 +55,6 @@ def sheet(tiles: Tiled, tile: Tile, name: str, count: tuple[str, int, int]) -> s
         f'viewBox="0 0 {paper.wide:g} {paper.tall:g}" role="img" aria-label="{escaped(tiles.pattern.name)}, '
         f'sheet {tile.name}">{"".join(parts)}</svg>'
     )
-
-
-def _lettering(tiles: Tiled, tile: Tile) -> str:
-    """The words that lie whole on this sheet; those that lie whole on none and have their mark here are set anew."""
-    pattern = tiles.pattern
-    here = [words for words in pattern.words if _whole(words, tile.shows)]
-    cut = [
-        words
-        for words in pattern.words
-        if words.mark
-        and _point_in(words.mark, tile.shows)
-        and not any(_whole(words, other.shows) for other in tiles.printed)
-    ]
-    told = [_text(words) for words in (*here, *_set_anew(cut, here, pattern, tile.shows))]
-    return f'<g text-anchor="middle">{"".join(told)}</g>'
-
-
-def _set_anew(cut: list[Words], here: list[Words], pattern: Pattern, shows: Extent) -> list[Words]:
-    """Words that the sheet's edge would cut, set where they lie whole and clear, else moved in."""
-    if not cut:
-        return []
-    inside = (shows[0] + 1, shows[1] + 1, shows[2] - 1, shows[3] - 1)
-    lines = (stroke for stroke in pattern.strokes if stroke.pen is not Pen.LEADER)
-    ground = Ground(((dense(stroke.points, stroke.closed), 0.3) for stroke in lines), inside)
-    for words in here:
-        ground.take(words)
-    found = []
-    for words in cut:
-        mark = words.mark or words.at
-        out = np.subtract(words.at, mark) / max(float(np.hypot(*np.subtract(words.at, mark))), 1e-9)
-        way = (float(out[0]), float(out[1]))
-        placed = ground.set_down(mark, way, words.words, words.high, half=words.half, strong=words.strong)
-        whole = placed is not None and _whole(placed[0], inside)
-        found.append(placed[0] if placed and whole else replace(words, at=_moved_in(words, inside)))
-    return found
-
-
-def _whole(words: Words, shows: Extent) -> bool:
-    box = box_of(words)
-    return box[0] >= shows[0] and box[1] >= shows[1] and box[2] <= shows[2] and box[3] <= shows[3]
-
-
-def _point_in(at: Point, shows: Extent) -> bool:
-    return shows[0] <= at[0] <= shows[2] and shows[1] <= at[1] <= shows[3]
-
-
-def _moved_in(words: Words, shows: Extent) -> Point:
-    wide, tall = words.size
-    (x, y), (left, top, right, bottom) = words.at, shows
-    return min(max(x, left + wide / 2 + 1), right - wide / 2 - 1), min(max(y, top + tall), bottom - tall)
 
 
 def _text(words: Words) -> str:
