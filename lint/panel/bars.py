@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import chain, count
 
 from lint.drawing.drawn import Drawn
 from lint.geometry.area import Area
@@ -12,7 +11,7 @@ from lint.geometry.band import band, bands
 from lint.panel.bevels import bevelled
 from lint.panel.doubles import lying_on_one_another
 from lint.panel.metal import Outline, Part, Stroke, parts_of
-from lint.panel.origins import id_of, origin_of
+from lint.panel.origins import id_of, origin_of, unlike
 from lint.panel.outlined import outlines_as_bars
 from lint.panel.parts import FRAME, Bar, DrawnAs, Origin, Role, Stray
 from lint.panel.placing import Placing
@@ -104,9 +103,7 @@ def _with_ids(bars: Sequence[tuple[Role, Bar]]) -> Iterator[Bar]:
     """The bars with the id of their object, made unique: a second of the same name says its line, then its number."""
     taken: set[str] = {FRAME}
     for _, bar in bars:
-        name = bar.id
-        more = (f"{name}@{bar.origin.line}.{n}" for n in count(2))
-        chosen = next(one for one in chain((name, f"{name}@{bar.origin.line}"), more) if one not in taken)
+        chosen = unlike(bar.id, bar.origin.line, taken)
         taken.add(chosen)
         yield replace(bar, id=chosen)
 

@@ -21,6 +21,9 @@ _GENERATED = re.compile(
 )
 
 
+_FAR = (1e9, 1e9)  # where no mark reaches: the ends of an outline that could not be read are not known
+
+
 class Vocabulary:
     """The names of ends: spaces, hyphens, capitals and a plural s make no difference."""
 
@@ -70,7 +73,7 @@ def name_ends(
     """The scrolls with their ends named by the marks beside them and by their own names; and what looks off."""
     speaking, silent = _split(box_marks(drawn, words, placing))
     vocabulary = Vocabulary(sheet.scroll_ends.vocabulary)
-    places = [end.at for scroll in scrolls for end in scroll.ends]
+    places = [_FAR if scroll.bar.unread else end.at for scroll in scrolls for end in scroll.ends]
     pairs = nearest_pairs(speaking, places, sheet.scroll_ends.reach)
     taken = {place: speaking[mark] for mark, place in pairs.items()}
     named = tuple(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import chain, count
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,7 +13,7 @@ from lint.geometry.band import band
 from lint.geometry.curve import Curve
 from lint.panel.fasteners import FastenerMark
 from lint.panel.metal import together
-from lint.panel.origins import id_of, origin_of
+from lint.panel.origins import id_of, origin_of, unlike
 from lint.panel.parts import Role
 from lint.panel.placing import Placing
 
@@ -33,9 +32,7 @@ def fixings_of(items: Sequence[tuple[Role, Drawn]], placing: Placing) -> tuple[F
     taken: set[str] = set()
     for role, drawn in items:
         for shape in _shapes(drawn, placing):
-            name = id_of(drawn)
-            more = (f"{name}@{drawn.line}.{n}" for n in count(2))
-            chosen = next(one for one in chain((name, f"{name}@{drawn.line}"), more) if one not in taken)
+            chosen = unlike(id_of(drawn), drawn.line, taken)
             taken.add(chosen)
             marks.append(_mark(role, drawn, chosen, shape))
     return tuple(marks)

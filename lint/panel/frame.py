@@ -41,47 +41,51 @@ def frame_of(
     bound = _boundary(members, width, sheet)
     if bound is None:
         return _bare(tuple(members), meetings, width, "the width of its bar is not known")
-    if bound.inner is None:
-        return _shapeless(tuple(members), meetings, width, bound, "it is open")
     try:
-        outer, inner = four_sides(bound.outer), four_sides(bound.inner)
+        shape = _shaped(members, meetings, width, bound)
     except NotFourSided as why:
         return _shapeless(tuple(members), meetings, width, bound, str(why))
-    width = width or _between(outer, inner)
-    sharp = [rounding(bound.outer, outer, k) for k in range(4)]
-    within = [rounding(bound.inner, inner, k) for k in range(4)]
-    plain = tuple(
-        Corner(
-            at=outer.corners[k],
-            made=_made(meetings, outer.corners[k], width),
-            angle=outer.angle(k),
-            outside_radius=sharp[k].radius,
-            inside_radius=_drawn_inside(members, within[k]),
-            inside_from="outline" if _drawn_inside(members, within[k]) is not None else "",
-            cut=sharp[k].cut,
-            inner=inner.corners[k],
-        )
-        for k in range(4)
-    )
     places = [*(meeting.at for meeting in meetings), *_ends_on(bound.metal, infill, sheet)]
-    corners, marks = at_corners(plain, joints, radii, places, width, sheet)
+    corners, marks = at_corners(shape.corners, joints, radii, places, shape.width, sheet)
     return Frame(
-        members=tuple(members),
-        metal=bound.metal,
-        outer=bound.outer,
-        inner=bound.inner,
-        outside=outer.size,
-        inside=inner.size,
-        sides=outer.lengths,
-        diagonals=outer.diagonals,
-        bar_width=width,
-        corners=corners,
-        meetings=meetings,
-        joints=marks,
-        closed=True,
-        gap=_gap(meetings),
-        trouble=bound.trouble,
-    )
+        members=tuple(members), metal=bound.metal, outer=bound.outer, inner=bound.inner, outside=shape.outer.size,
+        inside=shape.inner.size, sides=shape.outer.lengths, diagonals=shape.outer.diagonals, bar_width=shape.width,
+        corners=corners, meetings=meetings, joints=marks, closed=True, gap=_gap(meetings), trouble=bound.trouble,
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Shape:
+    """The sides of a closed frame outside and inside, its bar's width, and its corners before any mark."""
+
+    outer: Sides
+    inner: Sides
+    width: float
+    corners: tuple[Corner, ...]
+
+
+def _shaped(members: Sequence[Bar], meetings: Sequence[Meeting], width: float | None, bound: _Boundary) -> _Shape:
+    if bound.inner is None:
+        raise NotFourSided("it is open")
+    outer, inner = four_sides(bound.outer), four_sides(bound.inner)
+    width = width or _between(outer, inner)
+    corners = []
+    for k in range(4):
+        sharp, within = rounding(bound.outer, outer, k), rounding(bound.inner, inner, k)
+        radius = _drawn_inside(members, within)
+        corners.append(
+            Corner(
+                at=outer.corners[k],
+                made=_made(meetings, outer.corners[k], width),
+                angle=outer.angle(k),
+                outside_radius=sharp.radius,
+                inside_radius=radius,
+                inside_from="" if radius is None else "outline",
+                cut=sharp.cut,
+                inner=inner.corners[k],
+            )
+        )
+    return _Shape(outer=outer, inner=inner, width=width, corners=tuple(corners))
 
 
 def _ends_on(metal: Area, infill: Sequence[Bar], sheet: Sheet) -> Iterator[Point]:

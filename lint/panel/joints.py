@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from lint.drawing.drawn import Drawn, Words
+from lint.geometry.curve import Curve
 from lint.geometry.fitting import fit_circle
 from lint.lengths import parse
 from lint.panel.marks import BoxMark, box_marks, joint_kind, nearest_pairs
@@ -15,6 +16,8 @@ from lint.panel.parts import Corner, Joint, Origin, Point, Stray
 from lint.panel.placing import Placing
 from lint.sheet.sheet import Sheet
 
+_OFF_ARC = 0.05  # mm, or a twentieth of the radius: what leaves its circle by more is no arc
+_OFF_CORNER = 2.0  # mm, or half the radius: an arc drawn by eye stands this near its true place
 _SAME_RADIUS = 0.5  # mm: two marks of one corner that differ by less say the same
 _LABEL = 40.0  # mm: a text this near a joint's shape is its label
 
@@ -36,6 +39,7 @@ class Rounded:
     at: Point
     radius: float
     by: str
+    centre: Point | None = None
 
 
 Placed = tuple[tuple[Corner, ...], tuple[Joint, ...]]
@@ -60,14 +64,8 @@ def radii_marked(
     loose: list[Stray] = []
     for shape in drawn:
         for line in (line for chain in shape.chains if (line := placing.curve(chain))):
-            middle = line.at(line.length / 2)
-            at = (float(middle[0]), float(middle[1]))
-            try:
-                circle = fit_circle(line.points)
-            except ValueError:
-                loose.append(_stray("this radius mark is straight, so it shows no radius", origin_of(shape), at))
-                continue
-            found.append(Rounded(origin=origin_of(shape), at=at, radius=circle.radius, by="arc"))
+            arc = _arc(line, origin_of(shape))
+            found.append(arc) if isinstance(arc, Rounded) else loose.append(arc)
     for mark in box_marks((), words, placing):
         try:
             found.append(Rounded(origin=mark.origin, at=mark.at, radius=parse(mark.words, units), by="text"))
@@ -76,21 +74,50 @@ def radii_marked(
     return tuple(found), tuple(loose)
 
 
+def _arc(line: Curve, origin: Origin) -> Rounded | Stray:
+    """One subpath of a radius mark: an arc, or something else."""
+    x, y = line.at(line.length / 2)
+    at = (float(x), float(y))
+    try:
+        circle = fit_circle(line.points)
+    except ValueError:
+        return _stray("this radius mark is straight, so it shows no radius", origin, at)
+    if circle.off > max(_OFF_ARC, 0.05 * circle.radius):
+        return _stray("this radius mark is no arc; if it is text turned into outlines, keep it as text", origin, at)
+    return Rounded(origin=origin, at=at, radius=circle.radius, by="arc", centre=(circle.x, circle.y))
+
+
 def stray_radii(radii: Sequence[Rounded], corners: Sequence[Corner], sheet: Sheet) -> tuple[Stray, ...]:
     """Radius marks that no corner took: too far away, or at odds with another mark of the same corner."""
     found = []
     for mark in radii:
         nearest = min(corners, key=lambda c: math.dist(mark.at, c.inner or c.at), default=None)
-        if nearest is None or nearest.origin == mark.origin:
+        if nearest is None:
             continue
         away = math.dist(mark.at, nearest.inner or nearest.at)
         shown = nearest.inside_radius
         if away > sheet.scroll_ends.reach:
             found.append(_stray(f"a radius mark stands {away:.0f} mm from the nearest corner", mark.origin, mark.at))
+        elif (off := _beside_corner(mark, nearest)) > max(_OFF_CORNER, 0.5 * mark.radius):
+            found.append(
+                _stray(
+                    f"this arc does not trace the inside of the corner: it is {off:.1f} mm aside", mark.origin, mark.at
+                )
+            )
         elif shown is not None and abs(shown - mark.radius) > max(_SAME_RADIUS, 0.1 * shown):
             said = f"a radius mark says {mark.radius:.1f} mm, and the corner beside it shows {shown:.1f} mm"
             found.append(_stray(said, mark.origin, mark.at))
     return tuple(found)
+
+
+def _beside_corner(mark: Rounded, corner: Corner) -> float:
+    """How far an arc's centre is from where a fillet of its radius in this corner has it: on the corner's middle
+    line, radius over the sine of half the angle from the corner. mm; 0 for a text."""
+    if mark.centre is None or corner.inner is None or math.dist(corner.inner, corner.at) < 1e-9:
+        return 0.0
+    way = [(i - o) / math.dist(corner.inner, corner.at) for i, o in zip(corner.inner, corner.at, strict=True)]
+    from_corner = mark.radius / math.sin(math.radians(corner.angle) / 2)
+    return math.dist(mark.centre, [i + w * from_corner for i, w in zip(corner.inner, way, strict=True)])
 
 
 def _stray(sentence: str, origin: Origin, at: Point) -> Stray:

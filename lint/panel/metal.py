@@ -20,6 +20,7 @@ from lint.sheet.sheet import Sheet
 Floats = NDArray[np.float64]
 
 HAIRLINE = 1.0  # mm at real scale: a thinner stroke is no bar (drawing convention, section 4)
+INSIDE = 0.3  # share of a ring that its inside takes up, at least; a smaller ring in it is something else
 SLENDER = 8.0  # length over width from which a closed shape is a bar and no plate
 
 
@@ -137,7 +138,10 @@ def _lies_in(inner: Curve, outer: Curve) -> bool:
 
 
 def _nested(rings: list[Curve]) -> bool:
-    return any(_holds(a, b) for a in rings for b in rings if a is not b) if 1 < len(rings) < 50 else False
+    """Whether one of a few rings takes in most of another: the outside and the inside of one frame."""
+    if not 1 < len(rings) < 50:
+        return False
+    return any(_holds(a, b) and _size(b) >= INSIDE * _size(a) for a in rings for b in rings if a is not b)
 
 
 def _size(ring: Curve) -> float:

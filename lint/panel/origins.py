@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+from itertools import count
+
 from lint.drawing.drawn import Aside, Drawn, Words
 from lint.panel.parts import Origin
 from lint.panel.roles import name_given
@@ -16,3 +19,9 @@ def origin_of(item: Drawn | Words | Aside) -> Origin:
 def id_of(item: Drawn | Words | Aside) -> str:
     """The id of one object, or its tag and line where it has none: "path@41"."""
     return item.own.id or f"{item.own.tag}@{item.line}"
+
+
+def unlike(name: str, line: int, taken: Collection[str]) -> str:
+    """The name, or where it is taken the name with its line, or with its line and a number."""
+    spellings = (f"{name}@{line}.{n}" if n > 1 else f"{name}@{line}" for n in count(1))
+    return name if name not in taken else next(one for one in spellings if one not in taken)

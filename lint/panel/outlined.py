@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from lint.geometry.area import Area, area
 from lint.panel.metal import Outline
 from lint.panel.origins import id_of, origin_of
-from lint.panel.outlines import OutlineBar, bars_of, nested, without_curls
+from lint.panel.outlines import WHY, OutlineBar, bars_of, nested, without_curls
 from lint.panel.parts import Bar, DrawnAs, Role
 from lint.panel.sections import depth_for, section_named
 from lint.sheet.sheet import Sheet
@@ -22,11 +22,29 @@ def outlines_as_bars(outlines: Sequence[Outline], sheet: Sheet) -> list[list[Bar
         owner = frames[nest.of[0]]
         rings = [ring for n in nest.of for ring in outlines[frames[n]].rings]
         members = [without_curls(found) for found in bars_of(nest.metal, rings)]
-        made[owner] = [_bar(outlines[owner], found, sheet) for found in members]
+        made[owner] = [_bar(outlines[owner], found, sheet) for found in members] or [_nothing(outlines[owner])]
     for k, outline in enumerate(outlines):
         if outline.role is not Role.FRAME:
-            made[k] = [_bar(outline, found, sheet) for found in bars_of(shapes[k], outline.rings)]
+            found = bars_of(shapes[k], outline.rings)
+            made[k] = [_bar(outline, one, sheet) for one in found] or [_nothing(outline)]
     return made
+
+
+def _nothing(outline: Outline) -> Bar:
+    """What a shape without metal stands for (a line that is filled): unread, for nothing is dropped in silence."""
+    first = outline.line.points[0]
+    return Bar(
+        id=id_of(outline.drawn),
+        origin=origin_of(outline.drawn),
+        line=outline.line,
+        width=None,
+        depth=None,
+        metal=None,
+        drawn_as=DrawnAs.OUTLINE,
+        unread=WHY["no metal"],
+        unread_at=(float(first[0]), float(first[1])),
+        width_from="outline",
+    )
 
 
 def _shape(outline: Outline) -> Area:

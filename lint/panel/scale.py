@@ -15,6 +15,8 @@ from lint.panel.ratios import export_ratio, ratio_in, said_ratio, unit_in, whole
 from lint.panel.spans import Span
 from lint.sheet.sheet import Sheet
 
+_ROUNDED = 0.002  # width over height: exports round a page to whole points, or to a few digits
+_OTHER_SHAPE = 0.025  # programs that get one axis wrong do so by up to 2 %
 NOMINAL = 1000.0  # mm: the longer side of a drawing that has no size
 
 
@@ -111,8 +113,9 @@ def _drawn_at(share: float) -> str:
 
 
 def _axes(page: Page) -> str:
-    """Why a page whose width and height give two scales is in doubt, or ""."""
-    if page.axes is None or abs(page.axes[0] / page.axes[1] - 1) <= 0.002:
+    """Why a page whose width and height nearly agree is in doubt, or "". Where they are far apart the page is simply
+    of another shape than its viewBox, and SVG fits it in."""
+    if page.axes is None or not _ROUNDED < abs(page.axes[0] / page.axes[1] - 1) <= _OTHER_SHAPE:
         return ""
     x, y = page.axes
     return f"the page gives {x:.5g} mm to the unit across and {y:.5g} down, which disagree by {abs(x / y - 1):.2%}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -110,9 +110,10 @@ def _runs(lines: Sequence[Drawn]) -> Iterator[_Run]:
 
 
 def _scores(runs: list[_Run], words: Sequence[Words], units: str) -> Iterator[tuple[float, int, _Run]]:
+    ends = np.array([[run.a, run.b] for run in runs]).reshape(-1, 2, 2)
     for number, word in enumerate(words):
         height = _height(word)
-        near = [(run, _off(word.extent, run.a, run.b)) for run in runs]
+        near = [(runs[k], _off(word.extent, runs[k].a, runs[k].b)) for k in _around(word.extent, ends, _REACH * height)]
         near = [(run, off) for run, off in near if off <= _REACH * height]
         worse = 0.0 if _length(word.text, units)[0] else 2 * _REACH * height
         for run, off in [*near, *_mended([run for run, _ in near], word, height)]:
@@ -120,6 +121,13 @@ def _scores(runs: list[_Run], words: Sequence[Words], units: str) -> Iterator[tu
             short = height if run.length < _length_of(word) else 0.0  # a line under a word is an underline or a tick
             aside = short + _ASIDE * float(np.hypot(*((run.a + run.b) / 2 - _middle(word.extent))))
             yield worse + (off + aside) * (0.25 if grouped else 1.0), number, run
+
+
+def _around(extent: Extent, ends: Floats, reach: float) -> Iterable[int]:
+    """The runs whose own boxes come within reach of a box."""
+    low, high = np.array(extent[:2]) - reach, np.array(extent[2:]) + reach
+    meets = (ends.min(axis=1) <= high).all(axis=1) & (ends.max(axis=1) >= low).all(axis=1)
+    return np.flatnonzero(meets).tolist()
 
 
 def _mended(runs: list[_Run], word: Words, height: float) -> Iterator[tuple[_Run, float]]:

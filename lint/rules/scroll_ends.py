@@ -37,7 +37,9 @@ def scroll_ends(panel: Panel, sheet: Sheet) -> Result:
     """Count the different ends and find those without a name."""
     if not panel.scrolls and not panel.samples:
         return not_applicable("scroll-ends", "the drawing has no scroll", because="scroll-count")
-    shown = [scroll for scroll in (*panel.scrolls, *panel.samples) if not scroll.bar.line.closed]
+    shown = [s for s in (*panel.scrolls, *panel.samples) if not s.bar.line.closed and not s.bar.unread]
+    if not shown:
+        return not_applicable("scroll-ends", "no scroll can be read as one bar", because="scroll-count")
     ends = [(scroll, end) for scroll in shown for end in scroll.ends]
     different = list(dict.fromkeys(end.name for _, end in ends if end.name))
     least = sheet.scroll_ends.least
