@@ -27,6 +27,9 @@ SLENDER = 2.5
 # An edge so many times as long as its inside is wide encloses nothing: a bar of 5 mm would be 50 m long.
 THINNEST = 20_000
 
+# mm2: less is what rounding leaves of nothing.
+LEAST = 1e-9
+
 # The chords' widths along the centreline must give the outline's area within this share, or they missed some of it.
 AREA_KEPT = 0.15
 
@@ -78,7 +81,7 @@ def midline(outline: Area, *, accuracy: float = 0.05) -> Midline:
 
 def _rings(outline: Area, accuracy: float) -> tuple[Curve, ...]:
     """The outer ring, and the holes that are larger than the bar is wide."""
-    if outline.empty or not outline.size > 0:
+    if outline.empty or not outline.size > LEAST:
         raise NotABar("no metal", (0.0, 0.0))
     if len(outline.parts) > 1:
         raise NotABar("several parts", outline.parts[1].inside_point)

@@ -20,6 +20,9 @@ Floats = NDArray[np.float64]
 # A part so small a share of its object is what an editor's union left over, and no bar.
 LEFT_OVER = 1e-3
 
+# mm2: an object of less encloses nothing, such as a line that is filled.
+NO_METAL = 1e-6
+
 # An outline within another is the inside of the frame when it takes in so much of it; a smaller one is something else.
 INSIDE = 0.3
 
@@ -60,10 +63,10 @@ def bars_of(shape: Area, rings: Sequence[Curve] = ()) -> tuple[OutlineBar, ...]:
 
     Rings within rings are holes already (`lint.geometry.area.area` and its fill rule); rings apart are bars of
     their own; a part round one hole is a closed bar. `rings`, the outlines as drawn (mm), let the reason say
-    where an outline crosses itself. An empty area gives ().
+    where an outline crosses itself. An area of nothing gives ().
     """
     parts = shape.parts
-    kept = [part for part in parts if part.size > LEFT_OVER * parts[0].size]
+    kept = [part for part in parts if part.size > max(LEFT_OVER * parts[0].size, NO_METAL)]
     torn = len(kept) > len(rings) > 0  # an outline that crosses itself falls apart there
     crossings = [at for ring in rings if (at := crosses_itself(ring)) is not None] if torn else []
     return tuple(_bar(part, rings, crossings) for part in kept)

@@ -34,7 +34,7 @@ def shape_of(bar: Bar, sheet: Sheet, sample: bool = False) -> Scroll:
 def _shape(bar: Bar, line: Curve) -> tuple[str, tuple[float, ...], str]:
     """(kind, full turns of each curl in path order, why it is no scroll or "")."""
     if bar.unread:
-        return "other", (), f"its outline cannot be read as one bar: {bar.unread}"
+        return "other", (), bar.unread
     if line.closed:
         return "other", (), "its path is closed, so it has no ends"
     lobes = turning(line).lobes

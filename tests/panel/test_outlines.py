@@ -13,6 +13,7 @@ from lint.geometry.area import Area, area
 from lint.geometry.curve import Curve, curve
 from lint.panel.outlines import bars_of, frame_rings, nested
 from tests.geometry.midline_shapes import Floats, archimedean, bar, half_turns, outline
+from tests.panel.metalwork import drawing, panel
 
 OUTER, INNER = shapely.box(0, 0, 600, 900), shapely.box(12, 12, 588, 888)
 
@@ -181,3 +182,11 @@ def test_a_spiral_as_an_outline_keeps_its_width_along_it() -> None:
     assert found.widths is not None
     assert len(found.widths) == len(found.line.points)
     assert np.abs(found.widths - 12).max() < 0.3
+
+
+def test_a_filled_line_is_unread_and_not_dropped() -> None:
+    """It paints nothing, and stands on the layer of the scrolls all the same."""
+    found = panel(drawing(layers='<g id="scrolls"><path id="s" d="M 10,10 L 200,10" fill="#000"/></g>'))
+    (scroll,) = found.scrolls
+    assert scroll.bar.unread == "its outline encloses no metal"
+    assert "no metal" in scroll.why_other
