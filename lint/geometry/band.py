@@ -107,12 +107,23 @@ def _tapered(line: Curve, widths: Floats, cap: str) -> Area:
         raise ValueError("the widths of a bar must be finite and not under 0")
     ends = [] if line.closed or cap == "butt" else _end_pieces(line, widths, cap)
     tame = not line.closed and _whole_turns(line) <= WILD_TURNS
-    if tame and np.abs(vertex_turns(line)).max(initial=0.0) < SHARP:
+    if tame and not _tight(line, widths):
         left, right = _sides(line, widths)
         whole = filled([np.concatenate([left, right[::-1]])], evenodd=False)
     else:
         whole = _by_pieces(line, widths)
     return Area(shapely.union_all([whole, *ends]) if ends else whole)
+
+
+def _tight(line: Curve, widths: Floats) -> bool:
+    """True where the bar turns sharply, or about a centre that lies in its own metal: there an edge runs backwards,
+    and the area between the two edges is not the bar's."""
+    if len(line.points) < 3:
+        return False
+    turns = np.abs(vertex_turns(line))
+    spans = (line.stations[2:] - line.stations[:-2]) / 2
+    inside_out = np.radians(turns) * widths[1:-1] / 2 > spans
+    return bool((turns > SHARP).any() or inside_out.any())
 
 
 def _units(line: Curve) -> tuple[Floats, Floats]:
