@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import sys
 from importlib import import_module
+from io import TextIOWrapper
 
 import click
 
@@ -45,3 +47,6 @@ def grille_lint() -> None:
     Draw the panel in any vector editor, name its layers (frame, scrolls, collars, rivets, ends, ...), save it as
     SVG, and check it. The figures are those of the drawing: local code and licensed practice decide.
     """
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):  # a name in a drawing may hold what the terminal has no letter for
+            stream.reconfigure(errors="backslashreplace")

@@ -10,6 +10,7 @@ from typing import Any
 from lint.check import check
 from lint.commands._paths import read_drawing
 from lint.errors import BadRecord, BadSheet, Refused, UnreadableDrawing
+from lint.report.shown import plain
 from lint.result import Kind
 from lint.sheet import load, load_default, sheet_for
 from lint.sheet.approved import approved_for
@@ -40,7 +41,8 @@ class Checked:
     """What came of one drawing, ready to be written: plain text and bytes, no geometry.
 
     `failing` are the rules that fail, waived or not. `trap` says that an opening lies in the band of the
-    playground rules. `error` is a sentence where a thing could not be done at all.
+    playground rules. `error` is a sentence where a thing could not be done at all (of a requirement sheet, the same
+    one for each drawing that it is in force for).
     """
 
     path: str
@@ -73,7 +75,7 @@ def do(path: str, wanted: Wanted) -> Checked:
     try:
         sheet = sheet_in_force(path, wanted)
     except BadSheet as trouble:
-        return Checked(path=path, word="unreadable", error=str(trouble))
+        return _without_sheet(path, trouble, wanted)
     try:
         data = read_drawing(path)
         verdict = check(data, _with_record(sheet, path), path=path, scale=wanted.scale)
@@ -83,7 +85,9 @@ def do(path: str, wanted: Wanted) -> Checked:
         verdict = _unread(path, sheet, str(trouble), None)
     except MemoryError:
         raise
-    except Exception:
+    except Exception as trouble:
+        if "bad_alloc" in str(trouble):  # what the geometry engine calls it
+            raise MemoryError from trouble
         verdict = _unread(path, sheet, _own_fault(), None)
     return made(verdict, data, wanted)
 
@@ -92,9 +96,25 @@ def lost(path: str, why: str, wanted: Wanted) -> Checked:
     """A drawing whose worker died over it."""
     try:
         sheet = sheet_in_force(path, wanted)
-    except BadSheet:
-        sheet = load_default()
+    except BadSheet as trouble:
+        return _without_sheet(path, trouble, wanted)
     return made(_unread(path, sheet, why, None), b"", wanted)
+
+
+def _without_sheet(path: str, trouble: BadSheet, wanted: Wanted) -> Checked:
+    """A drawing that no sheet can be held to: its outputs say what is wrong with the sheet; to a reader of the
+    report, who has many drawings under one sheet, that is said once, as the error."""
+    from hashlib import sha256
+
+    sentence = "Its requirement sheet is wrong, so nothing in it was judged."
+    nothing = replace(load_default(), name="", digest=sha256().hexdigest())  # an empty sheet: nothing is asked
+    verdict = _unread(path, nothing, f"{sentence} {' '.join(trouble.problems)}", None)
+    checked = replace(made(verdict, b"", wanted), error=str(trouble))
+    if wanted.text:
+        from lint.report.terminal import one_drawing
+
+        checked = replace(checked, text=one_drawing(replace(verdict, error=sentence), colour=wanted.colour))
+    return checked
 
 
 def made(verdict: Verdict, data: bytes, wanted: Wanted) -> Checked:
@@ -138,9 +158,11 @@ def _marked(verdict: Verdict, data: bytes, wanted: Wanted) -> tuple[bytes | None
     try:
         return markup(data, verdict, date=wanted.date), ""
     except Refused as trouble:
-        return None, f"{verdict.path}: no marked-up copy: {trouble}"
+        return None, f"{plain(verdict.path)}: no marked-up copy: {trouble}"
+    except MemoryError:
+        return None, f"{plain(verdict.path)}: no marked-up copy: it needs more memory than a drawing may have."
     except Exception:
-        return None, f"{verdict.path}: no marked-up copy: {_own_fault()}"
+        return None, f"{plain(verdict.path)}: no marked-up copy: {_own_fault()}"
 
 
 def _unread(path: str, sheet: Sheet, sentence: str, line: int | None) -> Verdict:

@@ -7,8 +7,16 @@ from typing import NoReturn
 
 import click
 
+from lint.report.shown import plain
+
 
 def refuse(sentence: str) -> NoReturn:
-    """Say on standard error why nothing more is done, and end with exit status 2."""
-    click.echo(sentence, err=True)
+    """Say on standard error why nothing more is done, and end with exit status 2. Several sentences may stand on
+    lines of their own; nothing in them steers a terminal."""
+    complain(sentence)
     sys.exit(2)
+
+
+def complain(sentence: str) -> None:
+    """Say on standard error what could not be done."""
+    click.echo(plain(sentence, keep="\n"), err=True)

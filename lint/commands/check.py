@@ -15,13 +15,13 @@ from lint.commands import _job
 from lint.commands._job import Checked, Wanted
 from lint.commands._outputs import Outputs, write_outputs
 from lint.commands._paths import drawings_in
-from lint.commands._said import refuse
+from lint.commands._said import complain, refuse
 from lint.commands.workers import Lost, work_through
-from lint.errors import Refused
+from lint.errors import BadSheet, Refused
 from lint.report import terminal
 from lint.report.shown import plain
-from lint.sheet import load
-from lint.sheet.waivers import fitting_nothing
+from lint.sheet import idle_waivers, load_default
+from lint.sheet.mapped import with_names
 
 PASSED, FAILED, TROUBLE = 0, 1, 2
 _SHOW_PROGRESS_FROM = 4  # drawings; fewer are done before a bar can be read
@@ -79,6 +79,7 @@ def check_command(
         date=date,
     )
     signal.signal(signal.SIGTERM, _leave)
+    _refuse_wrong_names(names)
     if watch:
         from lint.commands._watch import watch_drawings
 
@@ -86,20 +87,28 @@ def check_command(
     sys.exit(_round(paths, outputs, wanted, jobs))
 
 
+def _refuse_wrong_names(names: Sequence[str]) -> None:
+    """A wrong call is said at once, not of each drawing."""
+    try:
+        with_names(load_default(), names)
+    except BadSheet as trouble:
+        refuse(str(trouble))
+
+
 def _round(paths: Sequence[str], outputs: Outputs, wanted: Wanted, jobs: int | None) -> int:
     """Check everything once, and give the exit status."""
     found = drawings_in(tuple(paths))
     if not found:
         refuse(f"There is no drawing (.svg, .svgz) in {', '.join(plain(path) for path in paths)}.")
-    checked = []
+    checked: list[Checked] = []
+    errors: set[str] = set()
     try:
         for one in _with_progress(_check_all(found, wanted, jobs), len(found), wanted):
-            checked.append(_said(one))
+            _say(one, errors)
+            checked.append(one)
         if wanted.text:
             trap = next((one.trap for one in checked if one.trap), "")
-            click.echo(
-                ("\n" if checked[-1].text else "") + terminal.closing([one.word for one in checked], trap), nl=False
-            )
+            click.echo(terminal.closing([one.word for one in checked], trap), nl=False)
         troubles = write_outputs(outputs, checked, found)
         sys.stdout.flush()
     except BrokenPipeError:
@@ -110,8 +119,8 @@ def _round(paths: Sequence[str], outputs: Outputs, wanted: Wanted, jobs: int | N
         refuse(f"The report could not be written whole ({trouble.strerror}).")
     except Refused as trouble:
         refuse(str(trouble))
-    for sentence in (*_idle_waivers(checked), *troubles):
-        click.echo(sentence, err=True)
+    for sentence in (*_idle_waivers(checked, wanted), *troubles):
+        complain(sentence)
     if troubles or any(one.word == "unreadable" or one.error for one in checked):
         return TROUBLE
     return FAILED if any(one.word == "fail" for one in checked) else PASSED
@@ -123,24 +132,24 @@ def _check_all(found: Sequence[str], wanted: Wanted, jobs: int | None) -> Iterat
         yield _job.lost(path, done.why, wanted) if isinstance(done, Lost) else done
 
 
-def _said(one: Checked) -> Checked:
-    """Print what one drawing gives, as soon as it is there."""
+def _say(one: Checked, said: set[str]) -> None:
+    """Print what one drawing gives, as soon as it is there. An error that was `said` of an earlier one is not
+    repeated: it is the sheet's."""
+    if one.error and one.error not in said:
+        said.add(one.error)
+        complain(one.error)
     if one.text:
         click.echo(one.text)
     if one.terse:
         click.echo(one.terse, nl=False)
-    if one.error:
-        click.echo(one.error, err=True)
-    return one
 
 
-def _idle_waivers(checked: Sequence[Checked]) -> list[str]:
-    """A sentence for each waiver, of the sheets in force, that fits nothing."""
-    said: list[str] = []
-    for sheet_path in dict.fromkeys(one.sheet_path for one in checked if one.sheet_path):
-        those = {one.path: one.failing for one in checked if one.sheet_path == sheet_path}
-        said += fitting_nothing(load(sheet_path), those)
-    return said
+def _idle_waivers(checked: Sequence[Checked], wanted: Wanted) -> tuple[str, ...]:
+    """A sentence for each waiver of the sheets in force that did nothing for any drawing that was judged."""
+    try:
+        return idle_waivers({one.path: one.failing for one in checked if one.word != "unreadable"}, wanted.sheet)
+    except BadSheet:  # changed while the drawings were checked: the next check says so
+        return ()
 
 
 def _with_progress(going: Iterator[Checked], many: int, wanted: Wanted) -> Iterator[Checked]:

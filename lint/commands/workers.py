@@ -22,6 +22,7 @@ Done = TypeVar("Done")
 
 CPU_SECONDS = 9.0  # of processor time for one drawing; the limits promise an answer within ten seconds
 WALL_SECONDS = 60.0  # a worker that waits instead of working is ended too
+MEMORY = 1 << 30  # bytes in use that one drawing may take, this program's own included
 NO_MEMORY = 3
 _HEAD = struct.Struct("!Q")
 
@@ -130,6 +131,7 @@ def _labour(do: Callable[[Any], Any], orders: int, answers: int) -> None:
     """The worker's whole life. It never returns: a child must not run its parent's clean-up."""
     code = 1
     try:
+        _bound_memory(MEMORY)
         signal.signal(signal.SIGINT, signal.SIG_IGN)
         signal.signal(signal.SIGTERM, signal.SIG_DFL)
         signal.signal(signal.SIGPROF, signal.SIG_DFL)
@@ -145,6 +147,26 @@ def _labour(do: Callable[[Any], Any], orders: int, answers: int) -> None:
         code = NO_MEMORY
     finally:
         os._exit(code)
+
+
+def _bound_memory(most: int) -> None:
+    """Let this process use `most` bytes, so that a request for more raises MemoryError or ends it.
+
+    Linux counts against RLIMIT_DATA what is set aside for writing, used or not (setrlimit(2)), so what is set aside
+    now and not used comes on top. Elsewhere there is no such count, and no bound.
+    """
+    try:
+        import resource
+
+        with open("/proc/self/statm", encoding="ascii") as file:
+            pages = [int(word) for word in file.read().split()]  # proc(5): size resident shared text lib data dt
+    except (ImportError, OSError):
+        return
+    idle = max(0, pages[5] - (pages[1] - pages[2])) * resource.getpagesize()
+    _, hard = resource.getrlimit(resource.RLIMIT_DATA)
+    limit = most + idle
+    if hard == resource.RLIM_INFINITY or limit < hard:
+        resource.setrlimit(resource.RLIMIT_DATA, (limit, hard))
 
 
 def _bury(worker: _Worker) -> int:
