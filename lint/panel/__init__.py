@@ -17,6 +17,7 @@ from lint.panel.fasteners import fasten
 from lint.panel.fixings import fixings_of
 from lint.panel.frame import frame_of
 from lint.panel.joints import joints_marked, radii_marked, stray_radii
+from lint.panel.notes import notes_on
 from lint.panel.openings import openings_of
 from lint.panel.origins import origin_of
 from lint.panel.panel import Panel
@@ -129,33 +130,22 @@ def _assembled(
     fasteners, contacts = fasten(fixings_of(found.shapes(FASTENERS), placing), frame, free, contacts, sheet)
     extent = placing.extent(drawing.page.extent) if drawing.page.extent else None
     return Panel(
-        title=drawing.title,
-        scale=bar_hint(measures.scale, frame.bar_width if frame else None, sheet),
-        page_zero=placing.zero,
-        page_extent=extent,
-        origin=frame.corners[0].at if frame and frame.corners else _upper_left(frame, extent),
-        frame=frame,
-        scrolls=scrolls,
-        samples=samples,
-        bars=bars,
-        fasteners=fasteners,
-        contacts=contacts,
-        closeness=closeness,
+        title=drawing.title, scale=bar_hint(measures.scale, frame.bar_width if frame else None, sheet),
+        page_zero=placing.zero, page_extent=extent, origin=_upper_left(frame, extent),
+        frame=frame, scrolls=scrolls, samples=samples, bars=bars,
+        fasteners=fasteners, contacts=contacts, closeness=closeness, crossings=crossings,
         openings=openings_of(frame, free, fasteners, contacts, sheet),
         dimensions=dimensions_of(measures.spans, placing, frame, scrolls, sheet),
         unread=unread_of(found.items, drawing.asides, placing),
-        doubles=metal.doubles,
-        looks_off=(),
-        notes=(*((drawing.page.remark,) if drawing.page.remark else ()), *drawing.notes),
-        counts=counts_of(found.items, drawing),
-        elements=drawing.elements,
-        digest="",
+        counts=counts_of(found.items, drawing), elements=drawing.elements,
+        doubles=metal.doubles, looks_off=(), notes=notes_on(drawing, metal, sheet), digest="",
         written=tuple(placing.extent(words.extent) for words in drawing.words),
-        crossings=crossings,
-    )
+    )  # fmt: skip
 
 
 def _upper_left(frame: Frame | None, page: tuple[float, float, float, float] | None) -> Point:
+    if frame and frame.corners:
+        return frame.corners[0].at
     box = frame.outer.extent if frame and frame.outer else page
     return (box[0], box[1]) if box else (0.0, 0.0)
 

@@ -44,19 +44,20 @@ def scale_of(
         *_from_dimensions(dimensions, sheet, least=2 if page.size is PageSize.PHYSICAL else 1),
     ]
     physical = page.mm_per_unit if page.size is not PageSize.NONE else None
-    if not sources and physical:
-        return Scale(
-            mm_per_unit=physical,
-            known=True,
-            by="page",
-            sources=(_page_source(page),),
-            hint=_axes(page),
-            pixels_only=page.size is PageSize.PIXELS,
-        )
-    if not sources:
-        return Scale(mm_per_unit=NOMINAL / longest if longest > 0 else 1.0, known=False, by="", sources=())
-    held = _held(sources, page, physical, sheet)
-    return replace(held, known=False) if disagreeing(held, sheet) else held
+    if sources:
+        held = _held(sources, page, physical, sheet)
+        return replace(held, known=False) if disagreeing(held, sheet) else held
+    return _by_page(page, physical) if physical else _nominal(longest)
+
+
+def _by_page(page: Page, physical: float) -> Scale:
+    pixels = page.size is PageSize.PIXELS
+    source = _page_source(page)
+    return Scale(mm_per_unit=physical, known=True, by="page", sources=(source,), hint=_axes(page), pixels_only=pixels)
+
+
+def _nominal(longest: float) -> Scale:
+    return Scale(mm_per_unit=NOMINAL / longest if longest > 0 else 1.0, known=False, by="", sources=())
 
 
 def disagreeing(scale: Scale, sheet: Sheet) -> tuple[ScaleSource, ...]:

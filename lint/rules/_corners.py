@@ -13,6 +13,8 @@ def without_corners(rule_id: str, panel: Panel) -> Result | None:
     """Why a rule about corners is not judged, or None."""
     if panel.frame is None:
         return not_applicable(rule_id, "the drawing has no frame", because="frame")
+    if not panel.frame.closed:
+        return not_applicable(rule_id, "the frame is open", because="frame")
     if len(panel.frame.corners) != 4:
         return not_applicable(rule_id, "the frame has no four corners to judge", because="frame")
     return None

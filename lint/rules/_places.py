@@ -56,7 +56,8 @@ def unscaled(rule_id: str, panel: Panel) -> Result | None:
     """Why a rule that needs lengths is not judged, or None."""
     if panel.scale.known:
         return None
-    return not_applicable(rule_id, "the drawing has no size, so no length can be measured", because="scale")
+    why = "what states the drawing's size does not agree" if panel.scale.sources else "the drawing has no size"
+    return not_applicable(rule_id, f"{why}, so no length can be measured", because="scale")
 
 
 def without_scrolls(rule_id: str, panel: Panel) -> Result | None:

@@ -17,10 +17,13 @@ Mend:
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
+
 from lint.lengths import INCH, say
 from lint.panel.panel import Panel
 from lint.panel.parts import Dimension
-from lint.result import Gap, Place, Result, Sign
+from lint.result import Gap, Kind, Place, Result, Sign
 from lint.rules._corners import without_corners
 from lint.rules._finding import Figure, Finding, judged
 from lint.rules._missing_sizes import families, overall
@@ -28,6 +31,8 @@ from lint.rules._places import source, unscaled
 from lint.rules._rule import rule
 from lint.rules._strays import strays
 from lint.sheet.sheet import Sheet
+
+_INCHES = re.compile("in\\b|inch|ft|[\"'\u2032\u2033\u2019\u201d]", re.IGNORECASE)
 
 
 @rule("dimensions")
@@ -46,7 +51,15 @@ def dimensions(panel: Panel, sheet: Sheet) -> Result:
         f"{len(off)} stated lengths equal the drawn ones" if len(off) != 1 else "The stated length equals the drawn one"
     )
     more = "; overall width and height and a size of each kind of scroll are stated" if sheet.dimensions.overall else ""
-    return judged("dimensions", findings, sheet, stands=f"{said}{more}.", figure=figure)
+    result = judged("dimensions", findings, sheet, stands=f"{said}{more}.", figure=figure, also=_units(panel))
+    widest = f"at most {result.figure} off" if result.kind is Kind.PASS and off else result.figure
+    return replace(result, figure=widest)
+
+
+def _units(panel: Panel) -> str:
+    """A word where inches and millimetres stand side by side."""
+    inches = {bool(_INCHES.search(d.text)) for d in panel.dimensions if d.stated is not None}
+    return "Inches and millimetres are both used: each figure is read in its own unit." if len(inches) == 2 else ""
 
 
 def _held(dimension: Dimension, sheet: Sheet) -> Finding:

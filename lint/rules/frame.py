@@ -32,6 +32,8 @@ from lint.rules._rule import rule
 from lint.rules._squareness import angles, out_of_true
 from lint.sheet.sheet import Sheet
 
+_SEEN = 0.01  # mm: a gap between members that is worth a word
+
 
 @rule("frame")
 def frame(panel: Panel, sheet: Sheet) -> Result:
@@ -86,4 +88,5 @@ def _stands(found: Frame, panel: Panel, sheet: Sheet) -> str:
         if odd
         else ""
     )
-    return f"One frame, closed, {size}; diagonals {say(a, sheet.units)} and {say(b, sheet.units)}.{note}"
+    gap = f" A gap of {say(found.gap, sheet.units)} between members is taken as closed." if found.gap > _SEEN else ""
+    return f"One frame, closed, {size}; diagonals {say(a, sheet.units)} and {say(b, sheet.units)}.{gap}{note}"

@@ -20,6 +20,8 @@ Mend:
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from lint.panel.panel import Panel
 from lint.panel.sides import CORNERS
 from lint.result import Result
@@ -38,8 +40,6 @@ def frame_joints(panel: Panel, sheet: Sheet) -> Result:
     unmeasured = unscaled("frame-joints", panel) or without_corners("frame-joints", panel)
     if unmeasured or panel.frame is None:
         return unmeasured or not_applicable("frame-joints", "there is no frame", because="frame")
-    if any(corner.made == "open" for corner in panel.frame.corners):
-        return not_applicable("frame-joints", "the frame is open at a corner", because="frame")
     standing = [joint for joint in panel.frame.joints if stands_on_a_meeting(joint, sheet)]
     good = one_for_each_place([joint for joint in standing if joint.kind in sheet.frame_joints.kinds], sheet)
     count = count_of(len(good), sheet)
@@ -51,4 +51,5 @@ def frame_joints(panel: Panel, sheet: Sheet) -> Result:
     findings += strays("frame-joints", panel, "Move the mark to where the members meet, or delete it.")
     kinds = ", ".join(dict.fromkeys(joint.kind for joint in standing))
     stands = f"{counted(len(good), 'joint')} of the asked kind ({kinds}); every corner is forged or joined."
-    return judged("frame-joints", findings, sheet, stands=stands, figure=count)
+    result = judged("frame-joints", findings, sheet, stands=stands, figure=count)
+    return replace(result, figure=counted(len(good), "joint")) if result.unit == "count" else result

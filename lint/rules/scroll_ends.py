@@ -21,6 +21,8 @@ Mend:
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from lint.panel.panel import Panel
 from lint.panel.parts import End, Scroll
 from lint.result import Place, Result, Sign, Spot
@@ -54,7 +56,8 @@ def scroll_ends(panel: Panel, sheet: Sheet) -> Result:
     how = _how_they_lie([scroll for scroll in shown if not scroll.sample])
     lie = f" On the panel they lie {how}." if how else ""
     stands = f"{counted(len(different), 'different end')}: {', '.join(map(str, different))}.{lie}"
-    return judged("scroll-ends", findings, sheet, stands=stands, figure=count)
+    result = judged("scroll-ends", findings, sheet, stands=stands, figure=count)
+    return replace(result, figure=counted(len(different), "different end"))
 
 
 def _end(scroll: Scroll, end: End, count: Figure) -> Finding:

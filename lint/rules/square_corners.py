@@ -39,8 +39,6 @@ def square_corners(panel: Panel, sheet: Sheet) -> Result:
     why = {name: _why_not(c, found, sheet) for name, c in zip(CORNERS, found.corners, strict=True)}
     good = [name for name, reason in why.items() if not reason]
     enough = len(good) >= least
-    if not enough and not found.closed:
-        return not_applicable("square-corners", "the frame is open at a corner", because="frame")
     askew = [n for n, c in zip(CORNERS, found.corners, strict=True) if c.made == "forged" and _askew(c, sheet)]
     if not enough and len(good) + len(askew) >= least:
         return not_applicable("square-corners", "the forged corners are out of square", because="frame")
