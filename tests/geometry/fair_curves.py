@@ -94,7 +94,7 @@ FAIR = {
 
 def sampled(fair: Fair, step: float, unit: float = 0.0) -> Curve:
     """Points every `step` mm, written with two decimals of a page unit of `unit` mm (0: as they are)."""
-    s = np.arange(0, fair.s[-1], step)
+    s = np.linspace(0, fair.s[-1], max(3, round(float(fair.s[-1]) / step) + 1))
     points = np.column_stack([np.interp(s, fair.s, fair.points[:, axis]) for axis in (0, 1)])
     return curve(np.round(points / unit, 2) * unit if unit else points)
 
