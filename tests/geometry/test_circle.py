@@ -125,7 +125,7 @@ def raster_diameter(opening: Area, pixel: float) -> float:
     mask = np.zeros(shape, dtype=bool)
     for ring in opening.rings:
         points = (np.array(ring)[:, ::-1] - [top, left]) / pixel + 1.5
-        mask ^= polygon2mask(shape, points)
+        mask ^= polygon2mask(shape, points)  # type: ignore[no-untyped-call]
     return float((2 * distance_transform_edt(mask).max() - 1) * pixel)
 
 

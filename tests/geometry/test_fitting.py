@@ -11,6 +11,7 @@ from scipy.spatial import procrustes
 
 from lint.geometry.fitting import angle_between, crossing, fit_circle, fit_line
 from lint.geometry.motion import best_motion, turned_about
+from tests.geometry.fair_curves import Floats
 
 
 @pytest.mark.parametrize(("radius", "span"), [(6.0, 90.0), (100.0, 20.0), (40.0, 350.0)])
@@ -28,7 +29,12 @@ def test_a_noisy_arc_gives_the_circle_of_the_least_true_distances(noise: float) 
     t = np.radians(np.linspace(0, 90, 60))
     points = np.column_stack([6 * np.cos(t), 6 * np.sin(t)]) + rng.normal(0, noise, (60, 2))
     found = fit_circle(points)
-    twin = least_squares(lambda v: np.hypot(points[:, 0] - v[0], points[:, 1] - v[1]) - v[2], [0, 0, 6]).x
+
+    def off(v: Floats) -> Floats:
+        gaps: Floats = np.hypot(points[:, 0] - v[0], points[:, 1] - v[1]) - v[2]
+        return gaps
+
+    twin = least_squares(off, [0.0, 0.0, 6.0]).x
     assert (found.x, found.y, found.radius) == pytest.approx(tuple(twin), abs=0.15 * noise)
 
 

@@ -94,7 +94,7 @@ def twin(a: Curve, b: Curve) -> float:
     def largest(v: Floats) -> float:
         motion = turned_about(float(v[0]), over, middle, middle + v[1:])
         away = (there - motion.shift) @ motion.matrix
-        return float(max(tree.query(motion.apply(here))[0].max(), back.query(away)[0].max()))
+        return max(float(np.max(tree.query(motion.apply(here))[0])), float(np.max(back.query(away)[0])))
 
     angle = np.arctan2(first.matrix[1, 0], first.matrix[0, 0])
     start = np.array([angle, *(first.apply(middle[None])[0] - middle)])
@@ -105,7 +105,7 @@ def twin(a: Curve, b: Curve) -> float:
         for size in (1.0, 0.1):
             simplex = at + size * np.array([[0, 0, 0], [0.02, 0, 0], [0, 2, 0], [0, 0, 2]])
             options = {"xatol": 1e-6, "fatol": 1e-5, "maxiter": 150, "initial_simplex": simplex}
-            at = minimize(largest, at, method="Nelder-Mead", options=options).x
+            at = minimize(largest, at, method="Nelder-Mead", options=options).x  # type: ignore[call-overload]
         best = min(best, largest(at))
     return best
 
