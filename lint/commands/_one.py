@@ -10,14 +10,12 @@ from contextlib import contextmanager
 from lint.commands._job import Wanted, verdict_on
 from lint.commands._said import refuse
 from lint.errors import Refused, UnreadableDrawing
-from lint.panel.panel import Panel
 from lint.report.shown import shown
 from lint.verdict import Verdict
 
 
-def judged(path: str, wanted: Wanted) -> tuple[Verdict, Panel]:
-    """The verdict on the drawing, and its panel. Raises Refused with one sentence, file and line in it, where the
-    drawing cannot be read."""
+def judged(path: str, wanted: Wanted) -> Verdict:
+    """The verdict on the drawing. Raises Refused with one sentence, file and line in it, where it cannot be read."""
     try:
         verdict = verdict_on(path, wanted)
     except UnreadableDrawing as trouble:
@@ -25,7 +23,7 @@ def judged(path: str, wanted: Wanted) -> tuple[Verdict, Panel]:
     if verdict.panel is None:
         line = f":{verdict.line}" if verdict.line else ""
         raise Refused(f"{shown(path)}{line}: {verdict.error}")
-    return verdict, verdict.panel
+    return verdict
 
 
 def failing(verdict: Verdict) -> tuple[str, ...]:

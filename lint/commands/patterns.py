@@ -8,6 +8,7 @@ import click
 
 from lint.commands._job import Wanted
 from lint.commands._one import failing, judged, or_refuse
+from lint.errors import Refused
 from lint.report.files import write_whole
 from lint.report.shown import shown
 from lint.shop.pattern_page import as_page
@@ -17,10 +18,14 @@ PAPERS = ("a4", "a3", "letter", "tabloid", "sheet")
 
 
 def _page(path: str, paper: str, wanted: Wanted) -> str:
-    verdict, panel = judged(path, wanted)
-    patterns = patterns_of(panel, verdict.sheet, path=path, paper=paper)
+    verdict = judged(path, wanted)
+    if verdict.panel is None:
+        raise Refused(verdict.error)
+    patterns = patterns_of(verdict.panel, verdict.sheet, path=path, paper=paper)
     fails = failing(verdict)
-    return as_page(patterns, paper=paper, title=panel.title, path=path, units=verdict.sheet.units, failing=fails)
+    return as_page(
+        patterns, paper=paper, title=verdict.panel.title, path=path, units=verdict.sheet.units, failing=fails
+    )
 
 
 @click.command("patterns")

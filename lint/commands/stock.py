@@ -18,6 +18,13 @@ from lint.shop.table import as_text
 WRITERS = {"csv": as_csv, "json": as_json, "page": as_page}
 
 
+def _list_for(path: str, wanted: Wanted) -> StockList:
+    verdict = judged(path, wanted)
+    if verdict.panel is None:
+        raise Refused(verdict.error)
+    return stock_list(verdict.panel, verdict.sheet, path=path, failing=failing(verdict))
+
+
 def _write(files: dict[str, str | None], stock: StockList, path: str) -> None:
     asked = {kind: file for kind, file in files.items() if file}
     if len(set(asked.values())) < len(asked):
@@ -53,8 +60,7 @@ def stock_command(
     """
     files = {"csv": csv_file, "json": json_file, "page": page_file}
     with or_refuse(path):
-        verdict, panel = judged(path, Wanted(sheet=sheet, names=names, scale=scale))
-        stock = stock_list(panel, verdict.sheet, path=path, failing=failing(verdict))
+        stock = _list_for(path, Wanted(sheet=sheet, names=names, scale=scale))
         _write(files, stock, path)
     if "-" not in files.values():
         click.echo(as_text(stock), nl=False)

@@ -14,7 +14,8 @@ VERSION = 1
 
 
 def as_json(stock: StockList) -> str:
-    """The list as JSON (RFC 8259) with a version; its keys are those of the values in `lint.shop.entries`."""
+    """The list as JSON (RFC 8259) by the schema `stock-1.json` (JSON Schema 2020-12), which the package carries beside
+    that of the results."""
     told: dict[str, Any] = {
         "version": VERSION,
         "path": stock.path,

@@ -30,8 +30,9 @@ class Ground:
         """No word comes nearer than `half` mm to these points."""
         rows = np.column_stack([points, np.full(len(points), half)])
         keys = np.floor(points / CELL).astype(int)
-        for key in {(int(x), int(y)) for x, y in keys}:
-            self._cells.setdefault(key, []).append(rows[(keys[:, 0] == key[0]) & (keys[:, 1] == key[1])])
+        cells, which = np.unique(keys, axis=0, return_inverse=True)
+        for n, (x, y) in enumerate(cells.tolist()):
+            self._cells.setdefault((x, y), []).append(rows[which.ravel() == n])
 
     def set_down(
         self,

@@ -24,8 +24,8 @@ def words_by_sheet(tiles: Tiled) -> dict[str, tuple[Words, ...]]:
     boxes = np.array([box_of(one) for one in words])
     marks = np.array([one.mark or one.at for one in words])
     shows = np.array([tile.shows for tile in sheets])
-    whole = _within(boxes[:, None, :2], shows) & _within(boxes[:, None, 2:], shows)
-    cut = _within(marks[:, None, :], shows) & ~whole.any(axis=1)[:, None]
+    whole: Bools = np.logical_and(_within(boxes[:, None, :2], shows), _within(boxes[:, None, 2:], shows))
+    cut: Bools = np.logical_and(_within(marks[:, None, :], shows), ~whole.any(axis=1, keepdims=True))
     extents = _extents(tiles.pattern)
     told = {}
     for n, tile in enumerate(sheets):

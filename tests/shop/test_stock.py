@@ -7,7 +7,9 @@ import io
 import json
 import math
 from dataclasses import replace
+from importlib.resources import files
 
+import jsonschema
 import numpy as np
 import pytest
 
@@ -357,6 +359,20 @@ def test_json_says_the_same_as_the_list_in_millimetres() -> None:
     told = json.loads(as_json(stock))
     assert [line["cut"] for line in told["bars"]] == pytest.approx([line.cut for line in stock.bars], abs=0.001)
     assert told["unit"] == "mm"
+
+
+def test_json_holds_to_its_schema() -> None:
+    schema = json.loads((files("lint.report") / "schemas" / "stock-1.json").read_text("utf-8"))
+    jsonschema.Draft202012Validator.check_schema(schema)
+    screw = fastener("screw", "s", (WIDE - T, TALL / 2 - 100), (6.0, 6.0), ("right scroll", "frame"))
+    panel = two_c_panel()
+    for some in (
+        panel,
+        replace(panel, fasteners=(*panel.fasteners, screw)),
+        panel_of(None, ()),
+        panel_of(ring_frame(), ()),
+    ):
+        jsonschema.validate(json.loads(as_json(stock_list(some, load_default()))), schema)
 
 
 def test_an_inch_sheet_reads_in_fractions() -> None:
