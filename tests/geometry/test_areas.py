@@ -1,4 +1,4 @@
-"""Areas, bands and openings against closed forms, SVG's fill and stroke rules, and slow twins."""
+"""Areas and bands against closed forms, SVG's fill and stroke rules, and slow twins."""
 
 from __future__ import annotations
 
@@ -7,10 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lint.geometry.area import Area, area, disc, near_pairs, union
+from lint.geometry.area import area, disc, near_pairs, union
 from lint.geometry.band import band, bands
 from lint.geometry.curve import Curve, curve
-from lint.geometry.openings import openings
 from tests.geometry.fair_curves import FAIR, Floats, sampled
 
 SQUARE = np.array([[0, 0], [100, 0], [100, 100], [0, 100]], dtype=float)
@@ -200,23 +199,3 @@ def test_bands_are_each_as_alone() -> None:
     for made, one, width, cap in zip(bands(lines, [6, 8, 10], caps), lines, (6, 8, 10), caps, strict=True):
         assert made.size == pytest.approx(band(one, width, cap=cap).size, rel=1e-6)
     assert bands([], [], []) == ()
-
-
-@settings(max_examples=10, deadline=None)
-@given(st.integers(0, 2**31), st.integers(1, 260))
-def test_openings_cut_field_by_field_are_those_cut_in_one_go(seed: int, count: int) -> None:
-    rng = np.random.default_rng(seed)
-    inside = area([np.array([[0, 0], [900, 0], [900, 600], [0, 600]], dtype=float)])
-    metal = [
-        band(curve(np.array([at, at + 120 * np.array([np.cos(turn), np.sin(turn)])])), 8)
-        for at, turn in zip(rng.uniform(0, 900, (count, 2)) * [1, 0.66], rng.uniform(0, 3.14, count), strict=True)
-    ]
-    whole = inside.less(union(metal)).parts
-    fields = openings(inside, metal)
-    assert [one.size for one in fields] == pytest.approx([one.size for one in whole], abs=1e-6)
-
-
-def test_openings_without_metal_are_the_field_itself() -> None:
-    assert [one.size for one in openings(area([SQUARE]), [])] == [10000]
-    assert openings(Area(area([]).shape), [area([SQUARE])]) == ()
-    assert openings(area([HOLE]), [area([SQUARE])]) == ()
