@@ -17,7 +17,8 @@ Floats = NDArray[np.float64]
 # break shows in full in both.
 SPANS = (1.0, 0.5)
 
-# A break shows in full only at its very place: read half a step beside it, over half a window, it loses 8 % at steps of a 48th of the window.
+# A break shows in full only at its very place: read half a step beside it, over half a window, it loses 8 % at steps of
+# a 48th of the window.
 FINER = 4.0
 
 # Rough points feign breaks. Points that stray by e at p apart give the break over h an rms error of e sqrt(384 p / h^3)

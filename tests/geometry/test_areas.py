@@ -105,7 +105,7 @@ def test_two_discs_share_a_lens() -> None:
 def test_an_empty_area_answers_with_an_error_where_there_is_no_answer() -> None:
     nothing = area([])
     assert nothing.size == 0
-    assert not (nothing.parts or nothing.outer or nothing.holes or nothing.rings)
+    assert [*nothing.parts, *nothing.outer, *nothing.holes, *nothing.rings] == []
     assert nothing.depth() == 0
     for question in (lambda: nothing.extent, lambda: nothing.inside_point, lambda: nothing.distance(disc(0, 0, 1))):
         with pytest.raises(ValueError, match="empty"):
