@@ -64,7 +64,7 @@ def way_through(web: Web, width: float) -> Way | Forked:
     """
     middles = web.edge.points[web.corners].mean(axis=1)
     hops = _hops(web, middles)
-    peeled = _peel(web.next_to.tolist(), hops.tolist())
+    peeled = _peel(web.next_to, hops)
     ring = [t for t, there in enumerate(peeled.there) if there]
     path = _round(web, ring) if ring else _longest(peeled)
     if isinstance(path, int):
@@ -91,33 +91,33 @@ def _place(point: Floats) -> Point:
     return float(point[0]), float(point[1])
 
 
-def _peel(next_to: list[list[int]], hops: list[list[float]]) -> _Peeled:
-    none = (0.0, -1)
+def _peel(next_to: Ints, hops: Floats) -> _Peeled:
     count = len(next_to)
-    peeled = _Peeled([none] * count, [none] * count, [True] * count)
-    degree = [sum(n >= 0 for n in sides) for sides in next_to]
+    first, second = [(0.0, -1)] * count, [(0.0, -1)] * count
+    there, degree = [True] * count, (next_to >= 0).sum(axis=1).tolist()
     leaves = [t for t, n in enumerate(degree) if n <= 1]
+    near_by, far = next_to.tolist(), hops.tolist()
     while leaves:
         leaf = leaves.pop()
-        peeled.there[leaf] = False
-        for near, hop in zip(next_to[leaf], hops[leaf], strict=True):
-            if near >= 0 and peeled.there[near]:
-                _hang(peeled, near, (peeled.first[leaf][0] + hop, leaf))
-                degree[near] -= 1
-                if degree[near] == 1:
-                    leaves.append(near)
-    return peeled
-
-
-def _hang(peeled: _Peeled, on: int, branch: tuple[float, int]) -> None:
-    if branch > peeled.first[on]:
-        peeled.first[on], branch = branch, peeled.first[on]
-    peeled.second[on] = max(peeled.second[on], branch)
+        there[leaf] = False
+        depth = first[leaf][0]
+        for near, hop in zip(near_by[leaf], far[leaf], strict=True):
+            if near < 0 or not there[near]:
+                continue
+            branch = (depth + hop, leaf)
+            if branch > first[near]:
+                first[near], branch = branch, first[near]
+            second[near] = max(second[near], branch)
+            degree[near] -= 1
+            if degree[near] == 1:
+                leaves.append(near)
+    return _Peeled(first, second, there)
 
 
 def _longest(peeled: _Peeled) -> list[int]:
     """The longest way through a web without holes: two deepest branches that meet."""
-    top = max(range(len(peeled.first)), key=lambda t: peeled.first[t][0] + peeled.second[t][0])
+    both = [one[0] + other[0] for one, other in zip(peeled.first, peeled.second, strict=True)]
+    top = both.index(max(both))
     one, other = _down(peeled, peeled.first[top][1]), _down(peeled, peeled.second[top][1])
     return [*reversed(one), top, *other]
 
@@ -151,7 +151,9 @@ def _round(web: Web, ring: list[int]) -> list[int] | int:
 def _body(web: Web, peeled: _Peeled, path: list[int], along: list[float], closed: bool, width: float) -> slice | int:
     """The part of the way between the forks of its ends; or the triangle from which the deepest branch hangs."""
     start, stop, worst, deepest = 0, len(path), -1, 0.0
-    for place, t in enumerate(path):
+    forks = (web.next_to[path] >= 0).sum(axis=1) > 2
+    for place in np.flatnonzero(forks).tolist():
+        t = path[place]
         depth, root = _beside(peeled, t, path[max(place - 1, 0)], path[(place + 1) % len(path)])
         if root < 0:
             continue

@@ -120,7 +120,7 @@ def _finished(rows: Rows, width: float) -> Rows:
 
     Thrice, for the first time the ends are drawn out from where their shape begins, then from closer by.
     """
-    rows = squared(evenly(rows, width), width)
+    rows = squared(evenly(rows, width), width, rounds=2)
     rows = squared(ended(rows, width), width, ends_stay=True)
     if rows.closed:
         return rows
@@ -143,13 +143,15 @@ def _measured(rows: Rows, outline: Area, width: float) -> Midline:
 
 
 def _widths(rows: Rows) -> Floats:
-    """Each row's width; at a mitred corner the smaller of its neighbours', at an end its neighbour's, for there
-    the chord lies askew."""
+    """Each row's width; at a mitred corner the smaller of its neighbours', for there the chord lies askew; at an end
+    what the two rows before lead to, but no more than they have."""
     widths = rows.widths
     beside = np.minimum(np.roll(widths, 1), np.roll(widths, -1))
     widths = np.where(rows.corner, np.minimum(widths, beside), widths)
     if not rows.closed:
-        widths[[0, -1]] = widths[[1, -2]]
+        gaps = np.diff(rows.along)
+        widths[0] = np.clip(widths[1] + (widths[1] - widths[2]) * gaps[0] / gaps[1], 0.0, widths[1])
+        widths[-1] = np.clip(widths[-2] + (widths[-2] - widths[-3]) * gaps[-1] / gaps[-2], 0.0, widths[-2])
     return widths
 
 

@@ -43,13 +43,13 @@ def headings(rows: Rows, width: float) -> Floats:
     return way / np.maximum(np.hypot(way[:, 0], way[:, 1]), 1e-300)[:, None]
 
 
-def squared(rows: Rows, width: float, *, ends_stay: bool = False) -> Rows:
+def squared(rows: Rows, width: float, *, rounds: int = 1, ends_stay: bool = False) -> Rows:
     """The rows with each chord turned square to the centreline and its middle moved onto the chord's.
 
     A chord that cannot be squared within a bar's width (the sides step outwards there) is laid between its
     neighbours, and dropped at an end; rows at a corner stay, with `ends_stay` so do the first and the last.
     """
-    for _ in range(2):
+    for _ in range(rounds):
         heading = headings(rows, width)
         left, left_slope = _foot(rows.left_ring, rows.left, rows.middle, heading, width)
         right, right_slope = _foot(rows.right_ring, rows.right, rows.middle, heading, width)
@@ -112,7 +112,7 @@ def _apart(one: Floats, other: Floats, heading: Floats) -> Flags:
     """Whether the two feet lie on either hand of the centreline, all on the same."""
     across = one - other
     hand = heading[:, 0] * across[:, 1] - heading[:, 1] * across[:, 0]
-    same: Flags = np.sign(hand) == np.sign(np.median(hand))
+    same: Flags = np.sign(hand) == np.sign(hand.sum())
     return same
 
 
@@ -121,13 +121,13 @@ def _foot(ring: Ring, start: Floats, middle: Floats, heading: Floats, width: flo
     runs there (cosine against the heading; NaN where no foot is found). Steps of a quarter width at most."""
     s, small = start, width / 50
     onward = 1.0 if start[-1] >= start[0] else -1.0
-    for _ in range(4):
-        here, there = ring.at(s - small), ring.at(s + small)
+    for _ in range(3):
+        here, there = np.split(ring.at(np.concatenate([s - small, s + small])), 2)
         off = (((here + there) / 2 - middle) * heading).sum(axis=1)
         slope = ((there - here) * heading).sum(axis=1) / (2 * small)
         across = slope * onward < STEEPEST
         slope = np.where(across, STEEPEST * onward, slope)
-        s = s - np.clip(off / slope, -width / 4, width / 4)
-    off = np.abs(((ring.at(s) - middle) * heading).sum(axis=1))
-    strayed = across | (np.abs(s - start) > 1.5 * width) | (off > 0.01 * width)
+        step = np.clip(off / slope, -width / 4, width / 4)
+        s = s - step
+    strayed = across | (np.abs(s - start) > 1.5 * width) | (np.abs(step) > 0.01 * width)
     return s, np.where(strayed, np.nan, np.abs(slope))
