@@ -32,10 +32,7 @@ _JOINTS: Mapping[str, tuple[str, ...]] = {
 
 def joint_kind(words: str) -> str:
     """The kind of joint that a mark's words name; a mark that names none is a mortise and tenon."""
-    said = plain(words)
-    for word in ("joint", "joints"):
-        said = said.removeprefix(word).removesuffix(word).strip()
-    said = plain(said)
+    said = plain(" ".join(word for word in plain(words).split() if word not in ("joint", "joints")))
     if not said:
         return DEFAULT_JOINT
     for kind, spellings in _JOINTS.items():
