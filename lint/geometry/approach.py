@@ -29,8 +29,8 @@ HAIR = 0.01  # mm: a gap that differs from a limit by no more is at it; the chor
 class Approach:
     """One place where two areas of a list (by index) come near: `gap` in mm (0 where they meet), `into` how far a
     boundary point of one lies inside the other, `between` the nearest points (on the first, on the second), `at`
-    the middle of the nearest stretch, `length` how long it is along the first, mm. `touches` says that the gap is
-    within the touch asked for."""
+    the middle of the nearest stretch, `length` how long it is along the first, `spread` how far its points lie from
+    `at`, mm. `touches` says that the gap is within the touch asked for."""
 
     first: int
     second: int
@@ -40,6 +40,7 @@ class Approach:
     at: Point
     between: tuple[Point, Point]
     length: float
+    spread: float
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -191,45 +192,8 @@ def _place(records: _Records, runs: list[slice], first: int, second: int, touche
         at=(float(x), float(y)),
         between=((float(a[0]), float(a[1])), (float(b[0]), float(b[1]))),
         length=length,
+        spread=float(np.hypot(records.own[rows, 0] - x, records.own[rows, 1] - y).max()),
     )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Beside:
-    """A point (by index) within reach of an area (by index): how far, mm (0 inside)."""
-
-    point: int
-    area: int
-    gap: float
-
-
-def beside(points: Sequence[Point], areas: Sequence[Area], reach: Sequence[float]) -> tuple[Beside, ...]:
-    """Every area within `reach` mm (one figure for each point) of each point; in order of point, then of area."""
-    if not points or not areas:
-        return ()
-    shapes = np.array([area.shape for area in areas], dtype=object)
-    spots = np.atleast_1d(np.asarray(shapely.points(np.asarray(points, dtype=float)), dtype=object))
-    first, second = shapely.STRtree(shapes).query(spots, predicate="dwithin", distance=np.asarray(reach) + HAIR)
-    gaps = np.asarray(shapely.distance(spots[first], shapes[second]), dtype=float)
-    rows = sorted(zip(first.tolist(), second.tolist(), gaps.tolist(), strict=True))
-    return tuple(Beside(point=p, area=a, gap=g) for p, a, g in rows)
-
-
-def meeting(first: Sequence[Area], second: Sequence[Area], *, rim: float = 0.0) -> tuple[tuple[int, int], ...]:
-    """Every pair, by index, of an area of the first list and one of the second that meet; in order.
-
-    Who only comes into the outermost `rim` mm of the first does not meet it; an area with nothing inside its rim is
-    taken whole.
-    """
-    if not first or not second:
-        return ()
-    shapes = np.array([area.shape for area in second], dtype=object)
-    ours = np.array([area.shape for area in first], dtype=object)
-    if rim > 0:
-        within = np.asarray(shapely.buffer(ours, -rim, join_style="mitre"), dtype=object)
-        ours = np.where(shapely.is_empty(within), ours, within)
-    a, b = shapely.STRtree(shapes).query(ours, predicate="intersects")
-    return tuple(sorted(zip(a.tolist(), b.tolist(), strict=True)))
 
 
 def _within(areas: Sequence[Area], first: int, second: int) -> Approach:
@@ -237,4 +201,15 @@ def _within(areas: Sequence[Area], first: int, second: int) -> Approach:
     smaller = min(areas[first], areas[second], key=lambda area: area.size)
     at = smaller.inside_point
     into = smaller.depth()
-    return Approach(first=first, second=second, touches=True, gap=0.0, into=into, at=at, between=(at, at), length=into)
+    left, top, right, bottom = smaller.extent
+    return Approach(
+        first=first,
+        second=second,
+        touches=True,
+        gap=0.0,
+        into=into,
+        at=at,
+        between=(at, at),
+        length=into,
+        spread=max(right - left, bottom - top),
+    )

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from lint.geometry.approach import Approach, approaches, widths
-from lint.geometry.area import Area
+from lint.geometry.area import Area, disc
 from lint.geometry.turns import CameBack, come_back
 from lint.panel.parts import FRAME, Bar, Closeness, Contact, Frame
 from lint.sheet.sheet import Sheet
 
 # Of the slenderer bar's width: two bars that share so much lie over one another, rather than running in.
 LIES_OVER = 0.9
+AROUND = 60.0  # mm about the near points of a place: no bar of a grille is so wide that what it shares goes on beyond
 
 Found = tuple[tuple[Contact, ...], tuple[Closeness, ...], bool]
 
@@ -50,7 +51,9 @@ def _run_in(a: Approach, ids: Sequence[str], metals: Sequence[Area], sheet: Shee
     limit = sheet.clearance.overlap
     if a.into <= limit / 2:  # a shared area is at most twice as thick as its boundary lies inside
         return None
-    parts = metals[a.first].overlap(metals[a.second]).parts
+    # Only what lies about the place: two whole bars would be worked through for a square centimetre.
+    window = disc(*a.at, a.spread + AROUND)
+    parts = metals[a.first].overlap(window).overlap(metals[a.second].overlap(window)).parts
     if not parts:
         return None
     shared = min(parts, key=lambda part: _off(part, a.at))

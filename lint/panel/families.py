@@ -8,9 +8,10 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
+from lint.geometry.bound import at_most
 from lint.geometry.overlay import signature
 from lint.panel.copies import copies
-from lint.panel.laying import compared_curve, lay_on, symmetry
+from lint.panel.laying import compared_curve, facing, lay_on, symmetry
 from lint.panel.parts import Bar, Scroll
 from lint.sheet.sheet import Sheet
 
@@ -77,6 +78,8 @@ def _joins(k: int, members: Sequence[int], marks: Floats, bars: Sequence[Bar], s
 def covers(moving: Bar, fixed: Bar, sheet: Sheet) -> bool:
     """Whether one bar laid on the other leaves no gap over the sheet's overlay distance."""
     within = sheet.scroll_match.overlay
+    if at_most(*facing(moving, fixed, sheet)) <= within:
+        return True
     return lay_on(moving, fixed, sheet, enough=max(within, 0.1)).overlay.distance <= within
 
 

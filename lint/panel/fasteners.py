@@ -8,8 +8,8 @@ from math import hypot
 
 import numpy as np
 
-from lint.geometry.approach import beside, meeting
 from lint.geometry.area import Area, disc
+from lint.geometry.beside import beside, meeting
 from lint.panel.parts import FRAME, Bar, Contact, Fastener, Frame, Origin, Point
 from lint.sheet.sheet import Sheet
 

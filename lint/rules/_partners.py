@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
+from lint.geometry.bound import at_most
 from lint.geometry.curve import Curve, curve
 from lint.geometry.overlay import Overlay, overlay, signature
 from lint.lengths import say
-from lint.panel.laying import compared_curve, lay_on, widths_apart
+from lint.panel.laying import compared_curve, facing, lay_on, widths_apart
 from lint.panel.panel import Panel
 from lint.panel.parts import Bar, Scroll
 from lint.result import Gap, Line, Place, Sign, Trace
@@ -17,10 +19,13 @@ from lint.rules._finding import Figure, Finding
 from lint.rules._places import middle, source
 from lint.sheet.sheet import Sheet
 
+Floats = NDArray[np.float64]
+
 # Scrolls without a partner beyond these are named, but not laid on their nearest one: one former that is wrong makes
 # hundreds, and the first few show it.
 SHOWN = 40
 ENOUGH = 20.0  # mm: farther off than this, how far exactly says nothing more
+TRIED = 8  # scrolls of a family that one is laid on until it covers one of them
 CANDIDATES = 3  # scrolls nearest by their figures that a scroll without a partner is laid on
 
 
@@ -42,21 +47,42 @@ def lone_scrolls(panel: Panel, sheet: Sheet) -> list[Scroll]:
 
 
 def farthest(family: Sequence[Scroll], sheet: Sheet) -> float | None:
-    """The largest distance, over the family, of a scroll from the partner that it is laid on, mm: the first
-    of the family, or the nearest where that is too far. None for a scroll alone."""
+    """The largest distance, over the family, of a scroll from a partner, mm; None for a scroll alone.
+
+    The partner is the scroll nearest by its figures, or the next one that is near enough (a family may be a chain).
+    A quick bound comes first, so that only the pairs which may be the farthest are laid on one another in full.
+    """
     if len(family) < 2:
         return None
     bars = [scroll.bar for scroll in family if not scroll.copy_of]
-    return max((_to_partner(k, bars, sheet) for k in range(1, len(bars))), default=0.0)
+    if len(bars) < 2:
+        return 0.0
+    marks = np.array([signature(compared_curve(bar, sheet)) for bar in bars])
+    nearest = [_by_figures(marks, k) for k in range(len(bars))]
+    bounds = [at_most(*facing(bars[k], bars[near[0]], sheet)) for k, near in enumerate(nearest)]
+    worst, done = 0.0, set()
+    for k in np.argsort(-np.array(bounds), kind="stable").tolist():
+        if bounds[k] <= worst:
+            break
+        if frozenset((k, nearest[k][0])) not in done:
+            worst = max(worst, _to_partner(bars, k, nearest[k], sheet))
+        done.add(frozenset((k, nearest[k][0])))
+    return worst
 
 
-def _to_partner(k: int, bars: Sequence[Bar], sheet: Sheet) -> float:
-    """A family may be a chain, whose far members cover only their neighbours."""
-    first = lay_on(bars[k], bars[0], sheet).overlay.distance
-    if first <= sheet.scroll_match.overlay:
-        return first
-    others = (lay_on(bars[k], other, sheet).overlay for j, other in enumerate(bars) if j not in (0, k))
-    return min(first, *(laid.distance for laid in others))
+def _by_figures(marks: Floats, k: int) -> list[int]:
+    """The others, nearest by their figures first, as many as may be tried."""
+    order = np.argsort(np.abs(marks - marks[k]).max(axis=1), kind="stable")[: TRIED + 1]
+    return [j for j in order.tolist() if j != k]
+
+
+def _to_partner(bars: Sequence[Bar], k: int, near: Sequence[int], sheet: Sheet) -> float:
+    least = float("inf")
+    for j in near:
+        least = min(least, lay_on(bars[k], bars[j], sheet).overlay.distance)
+        if least <= sheet.scroll_match.overlay:
+            break
+    return least
 
 
 def no_partner(lone: Sequence[Scroll], panel: Panel, sheet: Sheet) -> list[Finding]:
@@ -69,8 +95,8 @@ def no_partner(lone: Sequence[Scroll], panel: Panel, sheet: Sheet) -> list[Findi
     found = []
     for number, scroll in enumerate(lone):
         k = number_of[id(scroll)]
-        near = [j for j in np.argsort(np.abs(marks - marks[k]).max(axis=1), kind="stable").tolist() if j != k]
-        found.append(_nearest(k, near[:CANDIDATES], able, sheet) if number < SHOWN else _alone(scroll))
+        near = _by_figures(marks, k)[:CANDIDATES]
+        found.append(_nearest(k, near, able, sheet) if number < SHOWN else _alone(scroll))
     return found
 
 

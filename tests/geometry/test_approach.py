@@ -10,8 +10,9 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lint.geometry.approach import approaches, beside, meeting, widths
+from lint.geometry.approach import approaches, widths
 from lint.geometry.area import Area, area, disc
+from lint.geometry.beside import beside, meeting
 
 TOUCH, CLEAR = 0.5, 3.0
 

@@ -1,0 +1,53 @@
+"""Which areas lie beside a point, and which areas meet, by a spatial index."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from lint.geometry.area import Area
+
+Point = tuple[float, float]
+
+HAIR = 0.01  # mm: a distance that differs from a limit by no more is at it
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """A point (by index) within reach of an area (by index): how far, mm (0 inside)."""
+
+    point: int
+    area: int
+    gap: float
+
+
+def beside(points: Sequence[Point], areas: Sequence[Area], reach: Sequence[float]) -> tuple[Beside, ...]:
+    """Every area within `reach` mm (one figure for each point) of each point; in order of point, then of area."""
+    if not points or not areas:
+        return ()
+    shapes = np.array([area.shape for area in areas], dtype=object)
+    spots = np.atleast_1d(np.asarray(shapely.points(np.asarray(points, dtype=float)), dtype=object))
+    first, second = shapely.STRtree(shapes).query(spots, predicate="dwithin", distance=np.asarray(reach) + HAIR)
+    gaps = np.asarray(shapely.distance(spots[first], shapes[second]), dtype=float)
+    rows = sorted(zip(first.tolist(), second.tolist(), gaps.tolist(), strict=True))
+    return tuple(Beside(point=p, area=a, gap=g) for p, a, g in rows)
+
+
+def meeting(first: Sequence[Area], second: Sequence[Area], *, rim: float = 0.0) -> tuple[tuple[int, int], ...]:
+    """Every pair, by index, of an area of the first list and one of the second that meet; in order.
+
+    Who only comes into the outermost `rim` mm of the first does not meet it; an area with nothing inside its rim is
+    taken whole.
+    """
+    if not first or not second:
+        return ()
+    shapes = np.array([area.shape for area in second], dtype=object)
+    ours = np.array([area.shape for area in first], dtype=object)
+    if rim > 0:
+        within = np.asarray(shapely.buffer(ours, -rim, join_style="mitre"), dtype=object)
+        ours = np.where(shapely.is_empty(within), ours, within)
+    a, b = shapely.STRtree(shapes).query(ours, predicate="intersects")
+    return tuple(sorted(zip(a.tolist(), b.tolist(), strict=True)))
