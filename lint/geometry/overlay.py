@@ -117,6 +117,8 @@ class _Laid:
 
 def _eased(laid: _Laid, accuracy: float) -> _Laid:
     """Eased until the largest gap is within reach of the bound, or easing helps no more."""
+    if laid.gap <= accuracy / 2:
+        return laid
     sampled = laid.sampled
     reach = max(sampled.moving.length, sampled.fixed.length) / 6
     ways = sampled.moving.tangent(sampled.s_moving), sampled.fixed.tangent(sampled.s_fixed)
@@ -176,10 +178,9 @@ def signature(curve: Curve) -> tuple[float, ...]:
     if len(points) < 4:
         half = float(np.hypot(*(points[-1] - points[0]).T)) / 2
         return half, 0.0, 2 * half / np.pi
-    edges = np.diff(points, axis=0)
-    normals = np.column_stack([-edges[:, 1], edges[:, 0]]) / np.hypot(edges[:, 0], edges[:, 1])[:, None]
-    heights = points @ normals.T
-    width = float((heights.max(axis=0) - heights.min(axis=0)).min())
-    squares = (points * points).sum(axis=1)
-    diameter = float(np.sqrt(np.max(squares[:, None] + squares - 2 * points @ points.T)))
+    x, y = points[:-1].T
+    along = np.diff(points, axis=0) / np.hypot(*np.diff(points, axis=0).T)[:, None]
+    heights = np.multiply.outer(along[:, 0], y) - np.multiply.outer(along[:, 1], x)  # of each corner over each side
+    width = float((heights.max(axis=1) - heights.min(axis=1)).min())
+    diameter = float(np.hypot(np.subtract.outer(x, x), np.subtract.outer(y, y)).max())
     return diameter / 2, width / 2, float(shapely.length(hull) / (2 * np.pi))
