@@ -174,6 +174,7 @@ def test_a_mark_away_from_every_meeting_is_named_with_its_distance() -> None:
         ("pierced", "pierced"),
         ("mortice & tenon", "mortise and tenon"),
         ("joint 4", "mortise and tenon"),
+        ("joints", "mortise and tenon"),
         ("tenon", "mortise and tenon"),
         ("bridle", "bridle"),
     ],
