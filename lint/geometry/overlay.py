@@ -35,7 +35,7 @@ EASINGS = 40
 
 # A step of the easing goes no farther than so many times the gap that it hopes to leave, and a quarter of that after
 # each step that did not help, down to the shortest.
-FARTHEST = 20.0
+FARTHEST = 5.0
 SHORTEST = 0.01
 
 
@@ -125,7 +125,7 @@ def _eased(laid: _Laid, accuracy: float) -> _Laid:
     farthest = FARTHEST
     for _ in range(EASINGS):
         motion, bound = eased(laid.pairs, laid.motion, reach, _across(laid, *ways), farthest)
-        if laid.gap <= max(1.005 * bound, bound + accuracy / 8):
+        if laid.gap <= max(1.01 * bound, bound + accuracy / 4):
             break
         after = _Laid.by(sampled, motion)
         gained = laid.gap - after.gap
