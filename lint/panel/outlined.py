@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from lint.geometry.area import Area, area
 from lint.panel.metal import Outline
 from lint.panel.origins import id_of, origin_of
+from lint.panel.outline_copies import bars_of_each
 from lint.panel.outlines import WHY, OutlineBar, bars_of, nested, without_curls
 from lint.panel.parts import Bar, DrawnAs, Role
 from lint.panel.sections import depth_for, section_named
@@ -23,10 +24,10 @@ def outlines_as_bars(outlines: Sequence[Outline], sheet: Sheet) -> list[list[Bar
         rings = [ring for n in nest.of for ring in outlines[frames[n]].rings]
         members = [without_curls(found) for found in bars_of(nest.metal, rings)]
         made[owner] = [_bar(outlines[owner], found, sheet) for found in members] or [_nothing(outlines[owner])]
-    for k, outline in enumerate(outlines):
-        if outline.role is not Role.FRAME:
-            found = bars_of(shapes[k], outline.rings)
-            made[k] = [_bar(outline, one, sheet) for one in found] or [_nothing(outline)]
+    others = [k for k, outline in enumerate(outlines) if outline.role is not Role.FRAME]
+    read = bars_of_each([shapes[k] for k in others], [outlines[k].rings for k in others])
+    for k, found in zip(others, read, strict=True):
+        made[k] = [_bar(outlines[k], one, sheet) for one in found] or [_nothing(outlines[k])]
     return made
 
 
