@@ -53,7 +53,7 @@ def test_an_outline_with_one_point_moved_is_no_copy() -> None:
 
 def test_a_copy_of_what_is_no_bar_is_unread_at_its_own_place() -> None:
     points = shapely.get_coordinates(bar().union(shapely.box(240, 0, 252, 100)))[:-1]
-    rings = [_ring(points), _ring(points + [0, 300])]
+    rings = [_ring(points), _ring(np.add(points, [0, 300]))]
     (first,), (second,) = bars_of_each([area([ring.points]) for (ring,) in rings], rings)
     assert second.unread == first.unread != ""
     assert first.unread_at is not None
