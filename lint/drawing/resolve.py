@@ -7,7 +7,7 @@ from lxml import etree
 
 from lint.drawing import text
 from lint.drawing.drawn import Aside, Drawn, Naming, Page, Words
-from lint.drawing.motions import as_array, flattens
+from lint.drawing.motions import IDENTITY, Matrix, as_array, flattens
 from lint.drawing.pathdata import MOST_SEGMENTS, TooMany
 from lint.drawing.shapes import Shape, shape
 from lint.drawing.stand import TEXTS, Met, Stand, refused, shown
@@ -63,8 +63,7 @@ class Resolve:
         elif not found.chains:
             self._aside(met, "empty", "it has no length")
         else:
-            matrix = as_array(stand.matrix)
-            chains = tuple(chain.transformed(matrix) for chain in found.chains)
+            chains = _moved(found.chains, stand.matrix)
             self._bound(chains, met)
             own, clone_of = self._own(met)
             self.drawn.append(
@@ -183,6 +182,13 @@ def _not_geometry(met: Met) -> tuple[str, str]:
         (flattens(stand.matrix), "broken", "its transform flattens it to a line or a point"),
     )
     return next(((why, detail) for holds, why, detail in outlook if holds), ("", ""))
+
+
+def _moved(chains: tuple[Chain, ...], matrix: Matrix) -> tuple[Chain, ...]:
+    if matrix == IDENTITY:  # as in most drawings
+        return chains
+    letters = as_array(matrix)
+    return tuple(chain.transformed(letters) for chain in chains)
 
 
 def _too_many(met: Met) -> UnreadableDrawing:

@@ -45,7 +45,7 @@ class Sheets:
 
         text = _without_data(text)
         self.length += len(text)
-        if self.length > LONGEST or nesting(text) > DEEPEST:
+        if self.length > LONGEST or text.count("{") > MOST_SELECTORS or nesting(text) > DEEPEST:
             raise UnreadableDrawing(
                 f"Line {line}: the style sheet in the drawing is too large or too deep to follow. "
                 "Save the drawing with its styles on the objects (presentation attributes).",

@@ -26,6 +26,7 @@ UNITS = {
     "dia": 0.5,
     "figma": PX,
     "freecad": 1.0,
+    "illustrator-editable": POINT,
     "illustrator-exported": POINT,
     "illustrator-saved": POINT,
     "inkscape-0.48": 25.4 / 90,
