@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from lint.geometry.approach import Approach, approaches, widths
 from lint.geometry.area import Area, disc
+from lint.geometry.circle import largest_circles
 from lint.geometry.turns import CameBack, come_back
 from lint.panel.parts import FRAME, Bar, Closeness, Contact, Frame
 from lint.sheet.sheet import Sheet
@@ -31,7 +32,7 @@ def contacts_of(frame: Frame | None, bars: Sequence[Bar], sheet: Sheet) -> Found
     contacts = tuple(
         Contact(bars=(ids[a.first], ids[a.second]), at=a.at, gap=a.gap, length=a.length) for a in found if a.touches
     )
-    deep = [close for a in found if a.touches and (close := _run_in(a, ids, metals, sheet))]
+    deep = _run_ins([a for a in found if a.touches], ids, metals, sheet)
     beside = _neighbours(found)
     near = [_near_miss(a, ids) for a in found if not a.touches and not _filled(a, beside, metals)]
     turns = _turns(bars, sheet)
@@ -46,22 +47,31 @@ def _named(frame: Frame | None, bars: Sequence[Bar]) -> list[tuple[str, Area]]:
     return whole + [(bar.id, bar.metal) for bar in bars if bar.metal is not None and not bar.metal.empty]
 
 
-def _run_in(a: Approach, ids: Sequence[str], metals: Sequence[Area], sheet: Sheet) -> Closeness | None:
-    """The place as a run-in, where it is deeper than the sheet lets a touch be drawn."""
+def _run_ins(found: Sequence[Approach], ids: Sequence[str], metals: Sequence[Area], sheet: Sheet) -> list[Closeness]:
+    """The places that run in deeper than the sheet lets a touch be drawn."""
     limit = sheet.clearance.overlap
-    if a.into <= limit / 2:  # a shared area is at most twice as thick as its boundary lies inside
-        return None
-    # Only what lies about the place: two whole bars would be worked through for a square centimetre.
+    # A shared area is at most about twice as thick as its boundary lies inside the other bar.
+    deep = [(a, shared) for a in found if a.into > limit / 2 and (shared := _shared(a, metals))]
+    circles = largest_circles([shared for _, shared in deep])
+    return [
+        Closeness(
+            bars=(ids[a.first], ids[a.second]),
+            at=(circle.x, circle.y),
+            gap=0.0,
+            depth=max(circle.diameter, a.into),
+            between=a.between,
+            shared=shared,
+        )
+        for (a, shared), circle in zip(deep, circles, strict=True)
+        if max(circle.diameter, a.into) > limit
+    ]
+
+
+def _shared(a: Approach, metals: Sequence[Area]) -> Area | None:
+    """What two bars share at one place, worked only about it: two whole bars would be cut for a square centimetre."""
     window = disc(*a.at, a.spread + AROUND)
     parts = metals[a.first].overlap(window).overlap(metals[a.second].overlap(window)).parts
-    if not parts:
-        return None
-    shared = min(parts, key=lambda part: _off(part, a.at))
-    depth = max(shared.depth(), a.into)
-    if depth <= limit:
-        return None
-    bars = (ids[a.first], ids[a.second])
-    return Closeness(bars=bars, at=shared.inside_point, gap=0.0, depth=depth, between=a.between, shared=shared)
+    return min(parts, key=lambda part: _off(part, a.at), default=None)
 
 
 def _off(part: Area, point: tuple[float, float]) -> float:
