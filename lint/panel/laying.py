@@ -18,6 +18,9 @@ Floats = NDArray[np.float64]
 # Places along two bars at which their widths are compared.
 PLACES = 64
 
+# An end is looked for so many bar widths from the tip, where the bar is over so many times its width.
+SWOLLEN_WITHIN, SWOLLEN = 6.0, 1.15
+
 # Points on an arc that stands for an end.
 ON_THE_ARC = 24
 
@@ -41,12 +44,24 @@ def compared_curve(bar: Bar, sheet: Sheet) -> Curve:
 def bent_line(bar: Bar, sheet: Sheet) -> Curve:
     """A bar's centreline as the bar was bent: an outline's with an arc in place of each end left out, going on as the
     bar bent over the two widths before. (Within a ball or a roll the middle of the outline is no bend of the bar.)"""
-    left_out = min(_left_out(bar, sheet), 0.25 * bar.line.length)
-    if not left_out or bar.line.closed:
+    if not _left_out(bar, sheet) or bar.line.closed:
         return bar.line
-    line = compared_curve(bar, sheet)
-    points = [_arc_on(line.reversed(), left_out)[::-1], line.points, _arc_on(line, left_out)]
-    return curve(np.concatenate(points))
+    least = sheet.scroll_match.ends_left_out * (bar.width or 0.0)
+    first, last = (min(max(least, swollen), bar.line.length / 4) for swollen in _swollen(bar))
+    plain = bar.line.piece(first, bar.line.length - last)
+    return curve(np.concatenate([_arc_on(plain.reversed(), first)[::-1], plain.points, _arc_on(plain, last)]))
+
+
+def _swollen(bar: Bar) -> tuple[float, float]:
+    """How far from each tip (mm) the bar is wider than it ordinarily is, and one width more for the neck; 0 where its
+    end is no wider."""
+    if bar.widths is None or bar.width is None:
+        return 0.0, 0.0
+    at = bar.line.stations[: len(bar.widths)]
+    wide = bar.widths > SWOLLEN * bar.width
+    reaches = (tips[wide & (tips < SWOLLEN_WITHIN * bar.width)] for tips in (at, bar.line.length - at))
+    first, last = (float(reach.max()) + bar.width if len(reach) else 0.0 for reach in reaches)
+    return first, last
 
 
 def _arc_on(line: Curve, length: float) -> Floats:
@@ -107,7 +122,7 @@ def _widths(bar: Bar) -> Floats:
 
 
 def _left_out(bar: Bar, sheet: Sheet) -> float:
-    """mm at each end of an outline; none of a centreline."""
+    """mm at each end of an outline, and up to the neck of an end that is wider than the bar; none of a centreline."""
     if bar.drawn_as is not DrawnAs.OUTLINE or bar.width is None:
         return 0.0
-    return sheet.scroll_match.ends_left_out * bar.width
+    return max(sheet.scroll_match.ends_left_out * bar.width, *_swollen(bar))

@@ -7,8 +7,9 @@ Why:
 Measured:
     the overlay distance: the smallest, over all rigid motions with and without turning over, of the largest distance
     from either centreline to the other. A scroll drawn as an outline is laid on without its last two bar widths at
-    each end, for ends are meant to differ. Direction, start and splitting of the path, and the hand, change nothing.
-    Each scroll's own symmetry (a C about its axis, an S by its half turn) stands beside it. A scaled copy is no match.
+    each end, for ends are meant to differ, and its widths along the middle half are compared. Direction, start and
+    splitting of the path, and the hand, change nothing. Each scroll's own symmetry (a C about its axis, an S by its
+    half turn) stands beside it. A scaled copy is no match.
 Default and its source:
     1/16 in (common practice, no source: two scrolls of one former laid on one another and held to the light). Bar
     widths within 0.5 mm: the size tolerance of rolled bar, EN 10059 in a summary.
