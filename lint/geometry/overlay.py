@@ -66,9 +66,11 @@ def overlay(moving: Curve, fixed: Curve, *, accuracy: float = 0.02, enough: floa
     curves bend by no more than a radius of 32 mm against each other, and the largest gaps are looked at again in
     between. Curves whose signatures differ by more than `enough` are told apart at once.
     """
-    apart = max(abs(a - b) for a, b in zip(signature(moving), signature(fixed), strict=True))
     longer = max(moving.length, fixed.length)
     tried = starts(moving, fixed, slide=max(accuracy, longer / 500))
+    if (copy := _copied(moving, fixed, tried[0].motion, accuracy / 2)) is not None:
+        return copy
+    apart = max(abs(a - b) for a, b in zip(signature(moving), signature(fixed), strict=True))
     fine = Sampled.at_step(moving, fixed, 16 * np.sqrt(accuracy))
     if tried[0].rms <= accuracy / 2 and (as_it_is := _Laid.by(fine, tried[0].motion).said()).distance <= accuracy / 2:
         return as_it_is
@@ -85,6 +87,20 @@ def overlay(moving: Curve, fixed: Curve, *, accuracy: float = 0.02, enough: floa
     last = (_eased(_Laid.by(fine, one.motion), accuracy).said() for one in (hills[0], *rivals))
     best = min(last, key=lambda one: one.distance)
     return best if best.distance <= enough else replace(best, exact=False)
+
+
+def _copied(moving: Curve, fixed: Curve, motion: Motion, within: float) -> Overlay | None:
+    """The overlay of a copy: where all points fall on the other's within so much, so do the chords between them."""
+    if len(moving.points) != len(fixed.points) or moving.closed != fixed.closed:
+        return None
+    laid = motion.apply(moving.points)
+    for there in (fixed.points, fixed.points[::-1]):
+        gaps = np.hypot(*(laid - there).T)
+        worst = int(gaps.argmax())
+        if gaps[worst] <= within:
+            (x, y), (u, v) = laid[worst].tolist(), there[worst].tolist()
+            return Overlay(distance=float(gaps[worst]), motion=motion, on_moving=(x, y), on_fixed=(u, v), exact=True)
+    return None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
