@@ -11,6 +11,7 @@ from lint.commands._one import failing, judged, or_refuse
 from lint.errors import Refused
 from lint.report.files import write_whole
 from lint.report.shown import shown
+from lint.shop.jigs import without_a_former
 from lint.shop.pattern_page import as_page
 from lint.shop.patterns import patterns_of
 
@@ -24,7 +25,13 @@ def _page(path: str, paper: str, wanted: Wanted) -> str:
     patterns = patterns_of(verdict.panel, verdict.sheet, path=path, paper=paper)
     fails = failing(verdict)
     return as_page(
-        patterns, paper=paper, title=verdict.panel.title, path=path, units=verdict.sheet.units, failing=fails
+        patterns,
+        paper=paper,
+        title=verdict.panel.title,
+        path=path,
+        units=verdict.sheet.units,
+        failing=fails,
+        left_out=without_a_former(verdict.panel),
     )
 
 

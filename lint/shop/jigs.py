@@ -14,6 +14,7 @@ from lint.panel.panel import Panel
 from lint.panel.parts import Scroll
 from lint.shop.bars import shown_name
 from lint.shop.entries import Jig
+from lint.shop.wording import clean
 
 
 def jigs_of(panel: Panel, alike: float) -> tuple[Jig, ...]:
@@ -26,6 +27,14 @@ def families_of(panel: Panel) -> list[tuple[int, tuple[Scroll, ...]]]:
     scrolls = (*panel.scrolls, *panel.samples)
     numbers = sorted({scroll.family for scroll in scrolls if scroll.family})
     return [(number, tuple(s for s in scrolls if s.family == number)) for number in numbers]
+
+
+def without_a_former(panel: Panel) -> tuple[str, ...]:
+    """A sentence on the scrolls that belong to no family, or none."""
+    names = [clean(shown_name(s.bar), 40) for s in (*panel.scrolls, *panel.samples) if not s.family]
+    if not names:
+        return ()
+    return (f"No former and no pattern for {', '.join(names)}: not read as a scroll that can be compared.",)
 
 
 def _jig(number: int, family: tuple[Scroll, ...], alike: float) -> Jig:

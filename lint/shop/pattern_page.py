@@ -28,7 +28,7 @@ p { margin: 0 0 1.2mm } ul { margin: 0; padding-left: 5mm } li { margin: .5mm 0 
 .legend svg { width: 16mm; height: 4mm; flex: none }
 .one { display: grid; grid-template-columns: 50mm 1fr; gap: 5mm; margin: 3mm 0 0; padding-top: 3mm; height: 41mm;
   overflow: hidden; border-top: .25mm solid #111 }
-.one h2 { margin-top: 0 } .one svg { overflow: visible }
+.one h2 { margin-top: 0 } .one p { margin: 0 0 .5mm; font-size: 8pt; line-height: 1.25 } .one svg { overflow: visible }
 @media screen { html, body { background: #d8d8d8 } .page { margin: 8mm auto; background: #fff;
   box-shadow: 0 1mm 4mm #0004 } }
 """
@@ -36,10 +36,18 @@ MAP_TALL, FIRST_TALL, MARGINS = 44.0, 146.0, 20.0  # mm: a pattern on the cover,
 
 
 def as_page(
-    patterns: Sequence[Pattern], *, paper: str, title: str, path: str, units: str, failing: Sequence[str] = ()
+    patterns: Sequence[Pattern],
+    *,
+    paper: str,
+    title: str,
+    path: str,
+    units: str,
+    failing: Sequence[str] = (),
+    left_out: Sequence[str] = (),
 ) -> str:
     """All patterns on `paper` ("a4", "a3", "letter", "tabloid", "sheet"), a cover first. Raises Refused where they
-    take too many sheets; KeyError for another paper. Prints at true size where the printer is told 100 %."""
+    take too many sheets; KeyError for another paper. `failing` are rules that the drawing fails, `left_out` says what
+    has no pattern. Prints at true size where the printer is told 100 %."""
     all_tiled = [tiled(pattern, paper_for(pattern, paper)) for pattern in patterns]
     sheets = sum(len(tiles.printed) for tiles in all_tiled)
     number, lettering = count(1), [words_by_sheet(tiles) for tiles in all_tiled]
@@ -49,7 +57,8 @@ def as_page(
         for tile in tiles.printed
     ]
     cover = cover_paper(paper, units)
-    covers = [_page(cover, words, " cover") for words in _covers(all_tiled, cover, (title, path, units), failing)]
+    told = _covers(all_tiled, cover, (title, path, units), _boxes(failing, left_out))
+    covers = [_page(cover, words, " cover") for words in told]
     defs = "".join(ink(tiles.pattern, f"p{n}") for n, tiles in enumerate(all_tiled))
     store = f'<svg width="0" height="0" style="position:absolute" aria-hidden="true"><defs>{defs}</defs></svg>'
     name = f"Full-size patterns: {escaped(title) or 'no title'}"
@@ -74,29 +83,33 @@ def _page(paper: Paper, inside: str, kind: str) -> str:
     return f'<div class="page {_leaf_name(paper)}{kind}">{inside}</div>'
 
 
-def _covers(all_tiled: Sequence[Tiled], paper: Paper, names: tuple[str, str, str], failing: Sequence[str]) -> list[str]:
+def _covers(all_tiled: Sequence[Tiled], paper: Paper, names: tuple[str, str, str], boxes: str) -> list[str]:
     """The first page with its words and as many patterns as fit under them, then pages with the others."""
     ones = [_one(tiles, f"p{n}") for n, tiles in enumerate(all_tiled)]
     first = max(0, int((paper.tall - MARGINS - FIRST_TALL) / MAP_TALL))
     each = max(1, int((paper.tall - MARGINS) / MAP_TALL))
     rest = [ones[n : n + each] for n in range(first, len(ones), each)]
-    return [_words(all_tiled, names, failing) + "".join(ones[:first]), *("".join(some) for some in rest)]
+    return [_words(all_tiled, names, boxes) + "".join(ones[:first]), *("".join(some) for some in rest)]
 
 
-def _words(all_tiled: Sequence[Tiled], names: tuple[str, str, str], failing: Sequence[str]) -> str:
+def _boxes(failing: Sequence[str], left_out: Sequence[str]) -> str:
+    """What must be seen before anything is printed."""
+    fails = ", ".join(failing)
+    stop = [f"Not approved: the drawing fails {fails}. Mend it before metal is cut."] if failing else []
+    true_size = (
+        "Print at 100 % (“actual size”). Never “fit to page”: at 97 % a 101.6 mm opening prints as 98.6. "
+        "Measure the 100 mm and the 4 in length on every sheet before you use it."
+    )
+    return "".join(f'<p class="stop">{escaped(said, 400)}</p>' for said in (*stop, true_size, *left_out))
+
+
+def _words(all_tiled: Sequence[Tiled], names: tuple[str, str, str], boxes: str) -> str:
     title, path, units = names
     sheets = sum(len(tiles.printed) for tiles in all_tiled)
     patterns = f"{len(all_tiled)} pattern{'s' if len(all_tiled) > 1 else ''}"
     paper = all_tiled[0].paper.name
     kind = "large " if paper == "sheet" else f"{paper} "
     on = f"{sheets} {kind}sheet{'s' if sheets > 1 else ''}"
-    fails = escaped(", ".join(failing), 400)
-    stop = f"Not approved: the drawing fails {fails}. Mend it before metal is cut." if failing else ""
-    true_size = (
-        "Print at 100 % (“actual size”). Never “fit to page”: at 97 % a 101.6 mm opening prints as 98.6. "
-        "Measure the 100 mm and the 4 in length on every sheet before you use it."
-    )
-    boxes = "".join(f'<p class="stop">{said}</p>' for said in (stop, true_size) if said)
     return (
         f"<h1>Full-size patterns: {escaped(title) or 'no title'}</h1>"
         f'<p class="small">{escaped(path)} · lengths in {UNITS[units]} · {patterns} on {on}</p>'
@@ -146,7 +159,7 @@ def _one(tiles: Tiled, name: str) -> str:
     view = f'viewBox="{left:.1f} {top:.1f} {right - left:.1f} {bottom - top:.1f}"'
     grid = "".join(_sheet_on_map(tile, scale) for tile in tiles.tiles)
     said = (*tiles.pattern.facts, *tiles.pattern.listing)
-    words = "".join(f'<p class="small">{escaped(one, 330)}</p>' for one in said)
+    words = "".join(f"<p>{escaped(one, 330)}</p>" for one in said)
     picture = f'<svg {size} {view}><g stroke-width="2"><use href="#{name}"/></g>{grid}</svg>'
     return f'<div class="one">{picture}<div><h2>{escaped(tiles.pattern.name)}</h2>{words}</div></div>'
 

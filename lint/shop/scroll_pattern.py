@@ -15,7 +15,7 @@ from lint.shop.bars import shown_name
 from lint.shop.entries import Jig
 from lint.shop.faces import centre_stroke, face_strokes, former_strokes, lobes_of, stepped, turned
 from lint.shop.lettering import Ground
-from lint.shop.pattern import Floats, Pattern, Pen, Point, Stroke, Words
+from lint.shop.pattern import Floats, Pattern, Pen, Point, Stroke, Words, dense
 from lint.shop.places import Place, places_on
 from lint.shop.tiling import room_on
 from lint.shop.wording import clean, length, with_unit
@@ -47,7 +47,9 @@ def scroll_pattern(
     bar = turned(first.bar, turn)
     width = first.bar.width or sheet.stock.scroll.width
     centre = centre_stroke(bar)
-    ground = Ground([(centre.points[::2], width / 2)], room_on(bar.line.extent, width, paper))
+    faces = face_strokes(bar, width)
+    metal = [(centre.points, width / 2), *((dense(face.points, face.closed), 0.3) for face in faces)]
+    ground = Ground(metal, room_on(bar.line.extent, width, paper))
     bench = _Bench(bar=bar, width=width, units=sheet.units, ground=ground)
     places = places_on(panel, family, sheet)
     parts = [
@@ -56,7 +58,7 @@ def scroll_pattern(
         _placed(bench, places),
         _distances(bench),
     ]
-    strokes = [*face_strokes(bar, width), *former_strokes(bar, width), centre]
+    strokes = [*faces, *former_strokes(bar, width), centre]
     strokes += [stroke for drawn, _ in parts for stroke in drawn]
     return Pattern(
         name=f"Former {jig.family}: {first.kind} scroll" if first.kind in {"C", "S"} else f"Former {jig.family}",

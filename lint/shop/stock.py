@@ -13,11 +13,12 @@ from lint.shop.cutting import Piece, plan
 from lint.shop.entries import BarLine, CollarLine, SectionTotal, StockList
 from lint.shop.fastenings import collar_lines, rivet_lines, screw_lines, strip_of
 from lint.shop.frame_bars import member_line
-from lint.shop.jigs import jigs_of
+from lint.shop.jigs import jigs_of, without_a_former
 from lint.shop.known import refuse_without_size
 from lint.shop.ring import members_of
 from lint.shop.rivets import HEADS
 from lint.shop.screws import THREADS
+from lint.shop.wording import clean
 
 
 def stock_list(panel: Panel, sheet: Sheet, *, path: str = "-", failing: tuple[str, ...] = ()) -> StockList:
@@ -121,8 +122,12 @@ def _notes(panel: Panel) -> tuple[str, ...]:
         notes.append("Bars lie over one another; a front view does not show what is taken up where they cross.")
     if any(f.kind == "weld" for f in panel.fasteners):
         notes.append("Welds are drawn; nothing is reckoned for them.")
-    if panel.unread:
-        objects = sum(unread.objects for unread in panel.unread)
+    if panel.doubles:
+        names = ", ".join(clean(dropped.name or dropped.id or "", 40) for _, dropped in panel.doubles[:5])
+        notes.append(f"{len(panel.doubles)} objects drawn twice on one another are counted once: {names}.")
+    notes += without_a_former(panel)
+    objects = sum(unread.objects for unread in panel.unread if not unread.hidden)
+    if objects:
         notes.append(f"{objects} objects of the drawing were not read as parts, so no stock is given for them.")
     if panel.frame is None:
         notes.append("The drawing has no frame, so the list has none.")

@@ -302,6 +302,20 @@ def test_a_c_that_is_its_own_mirror_has_no_hand() -> None:
     assert not jig.turned_over
 
 
+def test_a_scroll_of_no_family_is_said_to_have_no_former() -> None:
+    panel = two_c_panel()
+    lost = replace(panel.scrolls[0], family=0)
+    stock = stock_list(replace(panel, scrolls=(lost, *panel.scrolls[1:])), load_default())
+    assert any("No former and no pattern for right scroll" in note for note in stock.notes)
+    assert len(stock.bars) == 4  # it is cut all the same
+
+
+def test_objects_drawn_twice_are_said_to_be_counted_once() -> None:
+    panel = two_c_panel()
+    twice = replace(panel, doubles=((origin("right scroll"), origin("right scroll copy")),))
+    assert any("counted once: right scroll copy" in note for note in stock_list(twice, load_default()).notes)
+
+
 def test_a_drawing_without_scale_is_refused_with_the_mend() -> None:
     with pytest.raises(Refused, match=r"no scale.*--scale"):
         stock_list(panel_of(None, (), known=False), load_default(), path="x.svg")
