@@ -107,6 +107,19 @@ def test_no_word_of_the_sheet_runs_into_another_or_over_the_edge(marked: bytes, 
         assert across < 0.2 or down < 0.35 * min(a["height"], b["height"]), (a["text"], b["text"])
 
 
+@browser
+@needs_chromium
+def test_the_drawings_own_style_sheet_does_not_hide_the_marks(judged: Verdict) -> None:
+    hostile = (
+        "g,text,path,rect,circle{fill:#fff!important;stroke:#fff!important;opacity:0!important;display:none!important}"
+    )
+    plain, hidden = (markup(drawing(inner=f"<style>{css}</style>"), judged) for css in ("", hostile))
+    size = _size(plain)
+    top = round(size[1] * 0.6)  # the mark sheet alone: it lies below this drawing
+    assert _unlike(by_chromium(plain, *size)[top:], by_chromium(hidden, *size)[top:]) < 0.05
+    assert markup(hidden, judged) == hidden
+
+
 @needs_inkscape
 def test_an_editor_opens_and_saves_it_without_loss(marked: bytes, judged: Verdict) -> None:
     before, after = etree.fromstring(marked), etree.fromstring(saved_by_inkscape(marked))

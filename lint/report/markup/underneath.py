@@ -22,6 +22,19 @@ _INKSCAPE = "http://www.inkscape.org/namespaces/inkscape"
 _BARE = "no namespace"  # kept with the page's size where the root had no xmlns
 _ENTITIES = "a document type with entities (they are written out)"
 
+_SHOWN = {
+    name: f"{name}:{value}"
+    for name, value in (
+        ("display", "inline"),
+        ("visibility", "visible"),
+        ("opacity", "1"),
+        ("filter", "none"),
+        ("mask", "none"),
+        ("clip-path", "none"),
+        ("transform", "none"),
+    )
+}
+
 
 @dataclass(frozen=True, slots=True)
 class Underneath:
@@ -43,7 +56,9 @@ class Underneath:
         changes = {**self.own, **{k: xml(v) for k, v in {**size, **page}.items()}}
         if bare:
             changes["xmlns"] = _SVG  # a browser shows no SVG without its namespace
+        forced = any("!" in "".join(str(t) for t in e.itertext()) for e in self.root.iter("{*}style"))
         group = _group(layers, page, self.left_out)
+        group = _held(group) if forced else group
         span = self.text.spans[0]
         edits = [*self.edits, *attribute_edits(self.text, span, changes), *_insert(span, group)]
         return self.text.changed(edits)
@@ -86,6 +101,18 @@ def _group(layers: str, page: dict[str, str], left_out: dict[str, int]) -> str:
     look = "display:inline;visibility:visible;opacity:1;fill-rule:nonzero;stroke-linecap:butt;stroke-opacity:1"
     start = f'<g xmlns="{_SVG}" xmlns:inkscape="{_INKSCAPE}" {said} {layer} style="{look}">'
     return f"{start}<title>Marks of the check</title>\n{layers}\n</g>\n"
+
+
+def _held(marks: str) -> str:
+    """The marks with a look that no `!important` of the drawing's own style sheets overrides (CSS 2.1, 6.4.2: a
+    style attribute's own wins)."""
+
+    def firm(match: re.Match[str]) -> str:
+        declared = [part for part in match[1].split(";") if part.partition(":")[0] not in _SHOWN]
+        return f'style="{";".join(f"{part}!important" for part in [*_SHOWN.values(), *declared])}"'
+
+    shown_always = ";".join(f"{part}!important" for part in _SHOWN.values())
+    return re.sub(r'<g id="', f'<g style="{shown_always}" id="', re.sub(r'style="([^"]*)"', firm, marks))
 
 
 def _counted(words: str) -> dict[str, int]:
