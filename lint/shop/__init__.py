@@ -1,1 +1,1 @@
-"""Not built yet."""
+"""What the smith makes of a panel: the stock list, full-size patterns, and a blank drawing to start from."""

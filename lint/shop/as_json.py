@@ -8,7 +8,7 @@ from typing import Any
 
 from lint.sheet.sheet import Section
 from lint.shop.cutting import Plan
-from lint.shop.entries import BarLine, StockList
+from lint.shop.entries import BarLine, SectionTotal, StockList
 
 VERSION = 1
 
@@ -30,17 +30,7 @@ def as_json(stock: StockList) -> str:
         "rivets": [_rounded(asdict(line)) for line in stock.rivets],
         "screws": [_rounded(asdict(line)) for line in stock.screws],
         "formers": [_rounded(asdict(jig)) for jig in stock.jigs],
-        "sections": [
-            {
-                "section": _section(total.section),
-                "what": total.what,
-                "pieces": total.pieces,
-                "length": round(total.length, 3),
-                "mass": round(total.mass, 4),
-                "plan": _plan(total.plan),
-            }
-            for total in stock.totals
-        ],
+        "sections": [_total(total) for total in stock.totals],
         "kerf": stock.kerf,
         "mass": round(stock.mass, 4),
         "notes": list(stock.notes),
@@ -63,6 +53,17 @@ def _bar(line: BarLine) -> dict[str, Any]:
         "ends": list(line.ends),
         "corner_marks": [round(mark, 3) for mark in line.marks],
         "notes": list(line.notes),
+    }
+
+
+def _total(total: SectionTotal) -> dict[str, Any]:
+    return {
+        "section": _section(total.section),
+        "what": total.what,
+        "pieces": total.pieces,
+        "length": round(total.length, 3),
+        "mass": round(total.mass, 4),
+        "plan": _plan(total.plan),
     }
 
 

@@ -49,13 +49,6 @@ def as_page(
     take too many sheets; KeyError for another paper. `failing` are rules that the drawing fails, `left_out` says what
     has no pattern. Prints at true size where the printer is told 100 %."""
     all_tiled = [tiled(pattern, paper_for(pattern, paper)) for pattern in patterns]
-    sheets = sum(len(tiles.printed) for tiles in all_tiled)
-    number, lettering = count(1), [words_by_sheet(tiles) for tiles in all_tiled]
-    pages = [
-        _page(tiles.paper, sheet(tiles, tile, lettering[n][tile.name], f"p{n}", (title, next(number), sheets)), "")
-        for n, tiles in enumerate(all_tiled)
-        for tile in tiles.printed
-    ]
     cover = cover_paper(paper, units)
     told = _covers(all_tiled, cover, (title, path, units), _boxes(failing, left_out))
     covers = [_page(cover, words, " cover") for words in told]
@@ -63,9 +56,22 @@ def as_page(
     store = f'<svg width="0" height="0" style="position:absolute" aria-hidden="true"><defs>{defs}</defs></svg>'
     name = f"Full-size patterns: {escaped(title) or 'no title'}"
     leaves = dict.fromkeys([cover, *(tiles.paper for tiles in all_tiled)])
-    head = f'<meta charset="utf-8"><title>{name}</title><style>{"".join(map(_leaf, leaves))}{STYLE}</style>'
-    body = "\n".join([store, *covers, *pages])
+    style = f"<style>{''.join(map(_leaf, leaves))}{STYLE}</style>"
+    body = "\n".join([store, *covers, *_sheets(all_tiled, title)])
+    head = f'<meta charset="utf-8"><title>{name}</title>{style}'
     return f'<!DOCTYPE html>\n<html lang="en"><head>{head}</head>\n<body>\n{body}\n</body></html>\n'
+
+
+def _sheets(all_tiled: Sequence[Tiled], title: str) -> list[str]:
+    """Every sheet that shows something, numbered through all patterns."""
+    sheets, number = sum(len(tiles.printed) for tiles in all_tiled), count(1)
+    pages = []
+    for n, tiles in enumerate(all_tiled):
+        words = words_by_sheet(tiles)
+        for tile in tiles.printed:
+            inside = sheet(tiles, tile, words[tile.name], f"p{n}", (title, next(number), sheets))
+            pages.append(_page(tiles.paper, inside, ""))
+    return pages
 
 
 def _leaf(paper: Paper) -> str:

@@ -6,6 +6,8 @@ import itertools
 import random
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from lint.shop.cutting import CutBar, Piece, Plan, by_thumb, lower_bound, next_total, plan
 from lint.shop.ways import TooManyWays, ways_to_cut
@@ -138,3 +140,21 @@ def test_a_plan_does_not_hang_on_the_order_of_its_pieces() -> None:
     lengths = [610.0, 415.0, 800.0, 333.0]
     totals = {plan(pieces(list(order)), [1200.0], 3.0).bought for order in itertools.permutations(lengths)}
     assert len(totals) == 1
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    lengths=st.lists(st.floats(20, 2900), min_size=1, max_size=40),
+    kerf=st.sampled_from([0.0, 3.0]),
+    stocks=st.sampled_from([[3000.0], [3000.0, 6000.0], [2900.0, 4100.0]]),
+)
+def test_any_plan_cuts_every_piece_from_bars_that_hold_it(
+    lengths: list[float], kerf: float, stocks: list[float]
+) -> None:
+    asked = pieces(lengths)
+    made = plan(asked, stocks, kerf, seconds=0.5, ways=500)
+    fitting = [piece for piece in asked if piece not in made.too_long]
+    check_sound(made, fitting, kerf)
+    # never worse than longest first alone, and never under the pieces' own sum
+    assert made.bought <= sum(bar.stock for bar in by_thumb(fitting, stocks, kerf)) + 1e-6
+    assert made.bound >= sum(piece.length for piece in fitting) - 1e-3 - kerf * len(fitting)
