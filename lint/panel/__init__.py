@@ -28,6 +28,7 @@ from lint.panel.scale import bar_hint, scale_of
 from lint.panel.scrolls import shape_of
 from lint.panel.sizes import dimensions_of
 from lint.panel.spans import Span, spans_of
+from lint.panel.unheard import unheard, unsaid
 from lint.panel.unread import counts_of, unread_of
 from lint.sheet.sheet import Sheet
 
@@ -78,7 +79,9 @@ def build(drawing: Drawing, sheet: Sheet, *, scale: str | None = None) -> Panel:
     scrolls, samples, off_ends = _scrolls(metal, found, measures, sheet)
     panel = _assembled(drawing, found, measures, metal, frame, scrolls, samples, sheet)
     loose_radii += stray_radii(radii, frame.corners if frame else (), sheet)
-    strays = (*metal.strays, *loose_radii, *off_ends, *_loose(measures), *_faults(found, placing))
+    sizes = unheard(measures.loose, found.drawn(Role.DIMENSION), measures.spans, placing)
+    words = unsaid(found.words(Role.SCALE), measures.scale, placing)
+    strays = (*metal.strays, *loose_radii, *off_ends, *sizes, *words, *_faults(found, placing))
     panel = replace(panel, strays=strays, looks_off=tuple((s.sentence, s.origin, s.at) for s in strays))
     return replace(panel, digest=digest_of(panel))
 
@@ -148,14 +151,6 @@ def _upper_left(frame: Frame | None, page: tuple[float, float, float, float] | N
         return frame.corners[0].at
     box = frame.outer.extent if frame and frame.outer else page
     return (box[0], box[1]) if box else (0.0, 0.0)
-
-
-def _loose(measures: _Measures) -> Iterator[Stray]:
-    for word in measures.loose:
-        left, top, right, bottom = measures.placing.extent(word.extent)
-        said = f'the size "{word.text[:80]}" stands by no line with two ends, so it measures nothing'
-        at = ((left + right) / 2, (top + bottom) / 2)
-        yield Stray(rule="dimensions", sentence=said, origin=origin_of(word), at=at)
 
 
 def _faults(found: _Sorted, placing: Placing) -> Iterator[Stray]:

@@ -21,6 +21,7 @@ _GENERATED = re.compile(
 )
 
 
+_LISTED = re.compile(r"\s*(?:\(?\w{1,2}[.):]|#?\d{1,2}\b)\s*(?=\w)")
 _FAR = (1e9, 1e9)  # where no mark reaches: the ends of an outline that could not be read are not known
 
 
@@ -61,7 +62,9 @@ def _key(written: str) -> str:
 
 
 def _without_role(written: str) -> Iterator[str]:
-    """The words after a leading "end" or "finial"."""
+    """The words after a leading "end" or "finial", or after a number or letter that lists them: "1. ribbon"."""
+    if listed := _LISTED.match(written):
+        yield written[listed.end() :]
     first, _, rest = folded(written).partition(" ")
     if role_in(first) is Role.END and rest:
         yield rest

@@ -21,6 +21,7 @@ Floats = NDArray[np.float64]
 
 HAIRLINE = 1.0  # mm at real scale: a thinner stroke is no bar (drawing convention, section 4)
 INSIDE = 0.3  # share of a ring that its inside takes up, at least; a smaller ring in it is something else
+SMALL = 4.0  # bar widths: a hairline ring no larger than this is no bar bent round, but the edge of some small thing
 SLENDER = 8.0  # length over width from which a closed shape is a bar and no plate
 
 
@@ -84,7 +85,8 @@ def _split(
     rings = tuple(_shut(line) if fill_only else line for line in lines if line.closed or fill_only)
     longest = max(lines, key=lambda line: line.length, default=None)
     beside = (role, drawn.layer) in filled or (role is Role.FRAME and nested)
-    outlined = bool(rings) and _is_outline(role, drawn, rings, _thin(drawn, placing), beside)
+    small = all(_across(ring) < SMALL * section_of_sheet(role, sheet).width for ring in rings)
+    outlined = bool(rings) and _is_outline(role, drawn, rings, _thin(drawn, placing), beside or small)
     if outlined and drawn.paint.fill and role is not Role.FRAME:
         yield Outline(role=role, drawn=drawn, rings=rings, line=longest or rings[0])
     elif outlined:  # edges of several bars may share one path; of a frame's members, even where they meet
@@ -147,6 +149,11 @@ def _nested(rings: list[Curve]) -> bool:
 def _size(ring: Curve) -> float:
     x, y = ring.points[:, 0], ring.points[:, 1]
     return abs(float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1)))) / 2
+
+
+def _across(ring: Curve) -> float:
+    left, top, right, bottom = ring.extent
+    return max(right - left, bottom - top)
 
 
 def _thin(drawn: Drawn, placing: Placing) -> bool:

@@ -23,6 +23,8 @@ _EXPORTS = (
 )
 _NEAR = 0.004  # an export rounds coordinates and page sizes by up to a few parts in a thousand
 _RATIO = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?::|\bto\b|/)\s*(\d+(?:[.,]\d+)?)$")
+_WITHIN = re.compile(r"(?<![\d:.,-])(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)(?![\d:])")
+_SIZED = re.compile(r"\b(\w+)[\s-](?:size|scale)\b")
 _NAMED = {"full": 1.0, "actual": 1.0, "natural": 1.0, "true": 1.0, "half": 2.0, "quarter": 4.0}
 _UNIT = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:units?|px|pixels?|user units?)$")
 
@@ -30,8 +32,6 @@ _UNIT = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:units?|px|pixels?|user units?)$")
 def ratio_in(text: str, units: str) -> float | None:
     """Real size over paper size that a text states: 1:4, 1/4" = 1", full size, 25 %; None where it states none."""
     said = _tidy(text)
-    if words := re.match(r"(\w+)[\s-](?:size|scale)$", said):
-        return _NAMED.get(words.group(1))
     if percent := re.match(r"(\d+(?:[.,]\d+)?)\s*%$", said):
         return _over(100.0, _number(percent.group(1)))
     if "=" in said:
@@ -39,7 +39,14 @@ def ratio_in(text: str, units: str) -> float | None:
         lengths = _length(paper, units), _length(real, units)
         return _over(lengths[1], lengths[0]) if lengths[0] and lengths[1] else None
     found = _RATIO.match(said)
-    return _over(_number(found.group(2)), _number(found.group(1))) if found else None
+    return _over(_number(found.group(2)), _number(found.group(1))) if found else _among(said)
+
+
+def _among(said: str) -> float | None:
+    """The one scale among other words: "scale 1:4 on A3", "drawn full size (1:1)"; None for none, or for two."""
+    ratios = {_over(_number(b), _number(a)) for a, b in _WITHIN.findall(said)}
+    ratios |= {_NAMED[word] for word in _SIZED.findall(said) if word in _NAMED}
+    return ratios.pop() if len(ratios) == 1 else None
 
 
 def unit_in(text: str, units: str) -> float | None:

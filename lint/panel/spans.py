@@ -23,6 +23,7 @@ _ASIDE = 0.15  # how much a text's distance from the middle of the line counts b
 _CHATTER = re.compile(
     r"\b(?:overall|outside|inside|width|wide|height|high|tall|length|long|typ|ref|approx|across)\b\.?|[:=~]"
 )
+_BESIDE = re.compile(r"\([^()]*\)|\[[^\[\]]*\]|(?:\u00b1|\+/-|\+-).*$")  # the same in other units, and tolerances
 _ROUND = re.compile(r"^\s*(?:r(?=[\s.\d])|radius|[øØ⌀∅]|dia)", re.IGNORECASE)
 
 
@@ -91,7 +92,7 @@ def _length(text: str, units: str) -> tuple[float | None, str]:
     try:
         return parse(text, units), ""
     except ValueError as trouble:
-        bare = _CHATTER.sub(" ", text.casefold()).strip()
+        bare = _CHATTER.sub(" ", _BESIDE.sub(" ", text.casefold())).strip()
         try:
             return (parse(bare, units), "") if bare != text.casefold() else (None, str(trouble))
         except ValueError:

@@ -27,78 +27,34 @@ from lint.panel.scale import disagreeing
 from lint.result import Kind, Place, Result, Sign, Source, Spot
 from lint.rules._places import source
 from lint.rules._rule import rule
+from lint.rules._scale_words import SET, no_size, what_is_said, what_to_do
+from lint.rules._strays import strays
 from lint.sheet.sheet import Sheet
 
 _ASKED = "a real size on which all that state one agree"
-_NONE = "The drawing has no real size: the page states no mm or inches, and there is neither a scale nor a dimension."
-_SET = 'Set the page\'s size in mm or inches, or write the scale on a layer "scale", like 1:4 or full size.'
 
 
 @rule("scale")
 def scale(panel: Panel, sheet: Sheet) -> Result:
     """Hold every statement of size against the one that counts."""
     if not panel.scale.sources:
-        return Result(rule="scale", kind=Kind.FAIL, message=_unknown(panel), remedy=_SET, asked=_ASKED)
+        return Result(rule="scale", kind=Kind.FAIL, message=no_size(panel), remedy=SET, asked=_ASKED)
     off = disagreeing(panel.scale, sheet)
-    kind = Kind.FAIL if off else Kind.REVIEW if panel.scale.hint or panel.scale.pixels_only else Kind.PASS
+    odd = strays("scale", panel, "")
+    doubt = panel.scale.hint or panel.scale.pixels_only or odd
+    kind = Kind.FAIL if off else Kind.REVIEW if doubt else Kind.PASS
     return Result(
         rule="scale",
         kind=kind,
-        message=_message(panel, off),
-        remedy=_remedy(panel, off),
+        message=what_is_said(panel, off),
+        remedy=what_to_do(panel, off),
         measured=panel.scale.mm_per_unit,
         required=off[0].mm_per_unit if off else None,
         unit="mm",
         figure=f"{panel.scale.mm_per_unit:.6g} mm to the page unit",
         asked=_ASKED,
-        places=tuple(_place(panel, s, s in off) for s in panel.scale.sources if s.origin),
+        places=(*(_place(panel, s, s in off) for s in panel.scale.sources if s.origin), *(f.place for f in odd)),
     )
-
-
-def _unknown(panel: Panel) -> str:
-    stated = [dimension for dimension in panel.dimensions if dimension.stated]
-    if len(stated) < 2:
-        return _NONE
-    return "The drawing has no real size: the page states none, and the dimensions do not agree with one another."
-
-
-def _message(panel: Panel, off: tuple[ScaleSource, ...]) -> str:
-    held = panel.scale.sources[0]
-    if off:
-        share = off[0].mm_per_unit / panel.scale.mm_per_unit
-        said = f"{_said(held)} and {_said(off[0])} do not agree: by the second all is {share:.4g} times as large"
-        return _sentence(f"{said}; {panel.scale.hint}" if panel.scale.hint else said)
-    if panel.scale.hint:
-        return _sentence(
-            f"{_said(held)} gives {panel.scale.mm_per_unit:.5g} mm to the page unit, but {panel.scale.hint}"
-        )
-    if panel.scale.pixels_only:
-        return (
-            "The page is in pixels, read as 96 to the inch, and nothing on the drawing states a length to hold it to."
-        )
-    others = [_said(other) for other in panel.scale.sources[1:]]
-    more = f", borne out by {' and '.join(others)}" if others else ""
-    return _sentence(f"{_said(held)} gives {panel.scale.mm_per_unit:.5g} mm to the page unit{more}")
-
-
-def _remedy(panel: Panel, off: tuple[ScaleSource, ...]) -> str:
-    if off:
-        return "Make the statements agree: correct the one that is wrong, set the scale, or export the drawing again."
-    if panel.scale.hint:
-        return "Write the true scale on a layer scale, or correct the page's size and export again."
-    return _SET if panel.scale.pixels_only else ""
-
-
-def _said(statement: ScaleSource) -> str:
-    if statement.by == "option":
-        return f"the option --scale {statement.says}"
-    if statement.by == "scale layer":
-        return f'the scale layer ("{statement.says[:40]}")'
-    return statement.says
-
-
-def _sentence(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}."
 
 
 def _place(panel: Panel, statement: ScaleSource, off: bool) -> Place:

@@ -51,6 +51,9 @@ def names(panel: Panel) -> list[str | None]:
         ("end: ball", "ball"),
         ("finial - rat tail", "rat tail"),
         ("snub", "snub"),
+        ("1. ribbon", "ribbon"),
+        ("(a) fish tail", "fishtail"),
+        ("3 ball", "ball"),
         ("dragon head", None),
     ],
 )

@@ -172,3 +172,14 @@ def test_a_fastener_has_its_place_its_size_and_its_area(
 def test_a_path_of_two_rings_apart_is_two_collars() -> None:
     panel = panel_of('<g id="collars"><path id="c" d="M0,0 h9 v9 h-9 z M50,0 h9 v9 h-9 z"/></g>')
     assert len(panel.fasteners) == 2
+
+
+def test_a_small_ring_among_the_frames_members_is_no_bar_and_is_told() -> None:
+    """A rivet's hole drawn on the frame's own layer."""
+    frame = '<rect x="26" y="26" width="348" height="548" fill="none" stroke="#000" stroke-width="12"/>'
+    panel = panel_of(f'<g id="frame">{frame}<circle id="hole" cx="26" cy="200" r="3" {HAIR}/></g>')
+    assert panel.frame is not None
+    assert panel.frame.outside == pytest.approx((360, 560), abs=0.01)
+    assert panel.frame.inside == pytest.approx((336, 536), abs=0.01)
+    result = judged(panel, "frame")
+    assert "hole cannot be read as a bar" in result.message

@@ -208,3 +208,23 @@ def test_a_page_that_stretches_gives_both_its_scales() -> None:
     result = judged(panel, "scale")
     assert result.kind is Kind.REVIEW
     assert "1.0143" in result.message
+
+
+@pytest.mark.parametrize(
+    ("text", "ratio"),
+    [("Scale 1:4 on A3", 4.0), ("drawn full size (1:1)", 1.0), ("1 : 5 (A4)", 5.0), ("all in mm, scale 1:2", 2.0)],
+)
+def test_a_scale_among_other_words(text: str, ratio: float) -> None:
+    assert ratio_in(text, "mm") == pytest.approx(ratio)
+
+
+@pytest.mark.parametrize("text", ["1:4 or 1:5", "12:30:15", "version 1.2:3:4", "-1:4"])
+def test_two_scales_are_none(text: str) -> None:
+    assert ratio_in(text, "mm") is None
+
+
+def test_words_on_the_scale_layer_that_state_no_scale_are_looked_at() -> None:
+    panel = panel_of(FRAME + sizes("360", "560") + '<g id="scale"><text x="9" y="690">not to scale</text></g>')
+    result = judged(panel, "scale")
+    assert result.kind is Kind.REVIEW
+    assert "not to scale" in result.message

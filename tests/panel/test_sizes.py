@@ -146,3 +146,14 @@ def test_a_panel_set_at_an_angle_is_measured_along_its_own_sides() -> None:
     inside = f'{FRAME}<g id="dimensions" stroke="#00f"><path d="M20,600 H380"/>{text(200, 597, "360")}</g>'
     panel = panel_of(f'<g transform="rotate(20 200 300)">{inside}</g>')
     assert [(d.of, round(d.drawn, 2)) for d in panel.dimensions] == [("width", 360.0)]
+
+
+@pytest.mark.parametrize("words", ["360 (14 3/16&quot;)", "360 [14.17]", "360 ±1", "360 mm +/- 0.5"])
+def test_other_units_and_tolerances_beside_a_length_are_passed_over(words: str) -> None:
+    assert one(f'<path d="M20,600 H380"/>{text(200, 597, words)}').stated == 360
+
+
+def test_figures_turned_into_outlines_are_told() -> None:
+    glyphs = "".join(f'<path d="M{190 + 6 * k},590 h4 v7 h-4 z" fill="#00f" stroke="none"/>' for k in range(3))
+    panel = panel_of(f'{FRAME}<g id="dimensions"><path d="M20,600 H380" stroke="#00f"/>{glyphs}</g>')
+    assert any("outlines" in stray.sentence for stray in panel.strays)
