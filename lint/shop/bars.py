@@ -85,8 +85,6 @@ def plain_line(bar: Bar, sheet: Sheet) -> BarLine:
 
 
 def _drawn_notes(bar: Bar) -> tuple[str, ...]:
-    if bar.unread:
-        return (f"its outline could not be read as a bar ({bar.unread}): the length is of its outer edge",)
     if bar.widths is not None and bar.width and max(abs(bar.widths[[0, -1]] - bar.width)) > bar.width / 4:
         return ("an end is drawn in its shape: the length runs to its tip, so what is allowed for it is ample",)
     return ()

@@ -28,7 +28,10 @@ def panel_pattern(panel: Panel, sheet: Sheet, *, paper: str = "sheet") -> Patter
     for bar in bars:
         if bar.width is not None:
             strokes += face_strokes(bar, bar.width)
-        strokes.append(centre_stroke(bar))
+        elif bar.metal is not None:
+            strokes += [Stroke(pen=Pen.FACE, points=np.array(ring), closed=True) for ring in bar.metal.rings]
+        if not bar.unread:
+            strokes.append(centre_stroke(bar))
     strokes += [stroke for fastener in panel.fasteners for stroke in _fastener(fastener)]
     strokes += [_cross(joint.at) for joint in (panel.frame.joints if panel.frame else ())]
     words, leaders = _words(panel, strokes, paper)

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from lint.errors import Refused
 from lint.panel.panel import Panel
 from lint.sheet.sheet import Section, Sheet
-from lint.shop.bars import plain_line, scroll_line
+from lint.shop.bars import plain_line, scroll_line, shown_name
 from lint.shop.collars import RULES
 from lint.shop.cutting import Piece, plan
 from lint.shop.entries import BarLine, CollarLine, SectionTotal, StockList
@@ -48,14 +48,25 @@ def stock_list(panel: Panel, sheet: Sheet, *, path: str = "-", failing: tuple[st
 
 
 def bar_lines(panel: Panel, sheet: Sheet) -> tuple[BarLine, ...]:
-    """Frame members, scrolls, infill bars and samples, in that order."""
+    """Frame members, scrolls, infill bars and samples, in that order; those not read as a bar are left out."""
     frame = members_of(panel.frame, sheet.frame_joints.reach) if panel.frame else ()
     return (
-        *(member_line(member, sheet) for member in frame),
-        *(scroll_line(scroll, sheet) for scroll in panel.scrolls),
-        *(plain_line(bar, sheet) for bar in panel.bars),
-        *(scroll_line(scroll, sheet) for scroll in panel.samples),
+        *(member_line(member, sheet) for member in frame if not member.bar.unread),
+        *(scroll_line(scroll, sheet) for scroll in panel.scrolls if not scroll.bar.unread),
+        *(plain_line(bar, sheet) for bar in panel.bars if not bar.unread),
+        *(scroll_line(scroll, sheet) for scroll in panel.samples if not scroll.bar.unread),
     )
+
+
+def _unread(panel: Panel) -> list[str]:
+    """A sentence for each bar whose outline could not be read as one bar: no length of it can be trusted."""
+    scrolls = (scroll.bar for scroll in (*panel.scrolls, *panel.samples))
+    bars = (*(panel.frame.members if panel.frame else ()), *scrolls, *panel.bars)
+    return [
+        f"{clean(shown_name(bar), 40)} is not listed: its outline could not be read as one bar ({bar.unread})."
+        for bar in bars
+        if bar.unread
+    ]
 
 
 def _can_be_reckoned(panel: Panel, sheet: Sheet, path: str) -> None:
@@ -124,11 +135,12 @@ def _notes(panel: Panel) -> tuple[str, ...]:
         notes.append("Welds are drawn; nothing is reckoned for them.")
     if panel.doubles:
         names = ", ".join(clean(dropped.name or dropped.id or "", 40) for _, dropped in panel.doubles[:5])
-        notes.append(f"{len(panel.doubles)} objects drawn twice on one another are counted once: {names}.")
+        notes.append(f"Drawn twice on one another and counted once: {names}{', ...' * (len(panel.doubles) > 5)}.")
+    notes += _unread(panel)
     notes += without_a_former(panel)
     objects = sum(unread.objects for unread in panel.unread if not unread.hidden)
     if objects:
-        notes.append(f"{objects} objects of the drawing were not read as parts, so no stock is given for them.")
+        notes.append(f"Not read as parts, so no stock is given for them: {objects} object{'s' * (objects > 1)}.")
     if panel.frame is None:
         notes.append("The drawing has no frame, so the list has none.")
     elif panel.frame.trouble:

@@ -310,10 +310,19 @@ def test_a_scroll_of_no_family_is_said_to_have_no_former() -> None:
     assert len(stock.bars) == 4  # it is cut all the same
 
 
+def test_a_bar_that_could_not_be_read_is_said_and_not_listed() -> None:
+    panel = two_c_panel()
+    first = panel.scrolls[0]
+    fused = replace(first, family=0, bar=replace(first.bar, unread="branching"))
+    stock = stock_list(replace(panel, scrolls=(fused, *panel.scrolls[1:])), load_default())
+    assert "right scroll" not in by_name(stock)
+    assert any("right scroll is not listed" in note and "branching" in note for note in stock.notes)
+
+
 def test_objects_drawn_twice_are_said_to_be_counted_once() -> None:
     panel = two_c_panel()
     twice = replace(panel, doubles=((origin("right scroll"), origin("right scroll copy")),))
-    assert any("counted once: right scroll copy" in note for note in stock_list(twice, load_default()).notes)
+    assert any("counted once: right scroll copy." in note for note in stock_list(twice, load_default()).notes)
 
 
 def test_a_drawing_without_scale_is_refused_with_the_mend() -> None:
