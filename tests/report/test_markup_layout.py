@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -18,7 +19,7 @@ from lint.report.markup.marks import draw_marks
 from lint.report.markup.pen import Pen
 from lint.report.markup.room import Room, crossing
 from lint.report.markup.sketch import Sketch
-from lint.result import Kind, Place, Result, Sign
+from lint.result import Kind, Place, Result, Sign, Waiver
 from tests.report.marked_panels import drawing, panel, results, verdict
 
 Rect = tuple[float, float, float, float]
@@ -97,6 +98,34 @@ def test_no_more_than_four_dozen_numbers_whatever_is_found() -> None:
     assert found.undrawn == 17 * 30 - len(found.asking)
 
 
+def test_a_waived_fail_shows_its_reason_and_asks_for_no_change() -> None:
+    waiver = Waiver(drawing="*.svg", rule="scroll-match", reason="The left eye is the smith's own & meant so.")
+    waived = tuple(replace(r, waived=waiver) if r.rule == "scroll-match" else r for r in results())
+    marked = markup(drawing(), replace(verdict(), results=waived)).decode()
+    assert "Waived: The left eye is the smith's own &amp; meant so." in marked
+    assert "1 waived" in marked
+    found = collect(waived)
+    assert {f.place.sign for f in found.asking if f.result.rule == "scroll-match"} == {Sign.LOOK}
+
+
+def test_what_is_not_judged_says_why_and_what_to_mend_first() -> None:
+    reason = Result(rule="collars", kind=Kind.NOT_APPLICABLE, message="No size. Mend scale first.", because="scale")
+    marked = markup(drawing(), replace(verdict(), results=(reason,))).decode()
+    assert ">No size. Mend scale first.<" in marked
+
+
+def test_a_drawing_without_scale_or_frame_or_any_part_still_gets_its_sheet() -> None:
+    judged = verdict(known=False)
+    assert judged.panel is not None
+    bare = replace(
+        judged.panel, frame=None, scrolls=(), fasteners=(), contacts=(), openings=(), dimensions=(), title="", digest=""
+    )
+    for svg in (drawing(""), drawing(), b'<svg xmlns="http://www.w3.org/2000/svg" width="1e9mm" height="1mm"/>'):
+        marked = markup(svg, replace(judged, panel=bare, results=())).decode()
+        assert "check print" in marked
+        assert "No frame was found." in marked
+
+
 def test_a_large_panel_makes_no_monstrous_file() -> None:
     """2,048 findings of each kind: the file stays under 400 kB."""
     places = tuple(
@@ -104,8 +133,6 @@ def test_a_large_panel_makes_no_monstrous_file() -> None:
         for n in range(2048)
         for s in (Sign.MEND, Sign.STANDS, Sign.FACT)
     )
-    from dataclasses import replace
-
     full = replace(verdict(), results=(Result(rule="collars", kind=Kind.FAIL, message="A.", places=places),))
     assert len(markup(drawing(), full)) < 400_000
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gzip
 import re
+from dataclasses import replace
 
 import pytest
 from lxml import etree
@@ -171,8 +172,6 @@ def test_a_page_that_somebody_resized_afterwards_keeps_its_size(judged: Verdict)
 
 
 def test_names_from_the_file_do_not_become_markup(judged: Verdict) -> None:
-    from dataclasses import replace
-
     assert judged.panel is not None
     nasty = '</title><script>boom()</script>"\u202e\x07' + "x" * 200
     changed = replace(judged, panel=replace(judged.panel, title=nasty, notes=(nasty,)), path=nasty + ".svg")

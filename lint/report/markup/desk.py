@@ -75,35 +75,31 @@ class Set:
 
 def flow(blocks: Sequence[Block], columns: int, height: float) -> Set | None:
     """The blocks set into `columns` of `height` sheet mm; None where they do not fit."""
-    chains: list[list[Block]] = []
-    for block in blocks:
-        if block.stays and chains:
-            chains[-1].append(block)
-        else:
-            chains.append([block])
-    foot = [block for block in blocks if block.last]
     column, top, places = 0, 0.0, []
-    for chain in chains:
-        if chain[0].last:
-            continue
+    for chain in _chains(blocks):
         need = sum(block.height for block in chain)
         if top and top + need > height:
             column, top = column + 1, 0.0
         if column >= columns or need > height:
             return None
+        if chain[0].last:
+            column, top = columns - 1, height - need
         for block in chain:
             places.append((block, column, top))
             top += block.height
-    need = sum(block.height for block in foot)
-    if top + need > height:
-        column, top = column + 1, 0.0
-    if column >= columns or need > height:
-        return None
-    top = height - need
-    for block in foot:
-        places.append((block, columns - 1, top))
-        top += block.height
     return Set(tuple(places), height)
+
+
+def _chains(blocks: Sequence[Block]) -> list[list[Block]]:
+    """Blocks that stay together; those for the foot come last, in one."""
+    chains: list[list[Block]] = []
+    for block in (block for block in blocks if not block.last):
+        if block.stays and chains:
+            chains[-1].append(block)
+        else:
+            chains.append([block])
+    foot = [block for block in blocks if block.last]
+    return [*chains, foot] if foot else chains
 
 
 def lowest(blocks: Sequence[Block], columns: int, least: float = 0.0) -> Set:

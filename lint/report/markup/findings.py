@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from lint.result import Kind, Place, Result, Sign
 
-_MOST_NUMBERS = 48
+_MOST_NUMBERS = 36
 _MOST_OF_ONE_RULE = 12
 _LEAST_OF_ONE_RULE = 3
 _MOST_DRAWN = 150  # places of one sign that are drawn at all

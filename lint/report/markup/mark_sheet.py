@@ -16,6 +16,7 @@ _A4 = (297.0, 210.0)
 _LEAST = (
     1.6  # mm: how small letters of 2.5 may become on a page shrunk to A4 (some 6 points); larger leaves less drawing
 )
+_SHARE = 0.35  # of the grown page that the drawing should keep; larger makes long sheets small
 _MOST_COLUMNS = 6
 
 
@@ -33,16 +34,22 @@ class Spread:
 
 
 def spread(view: Box, per_mm: float, blocks: list[Block]) -> Spread:
-    """The spread that is largest on A4 with letters that can still be read there.
+    """The spread with letters that can still be read on A4, the drawing still large beside its sheet.
 
-    `view` is what the drawing's page shows, `per_mm` page units for a millimetre of paper.
+    `view` is what the drawing's page shows, `per_mm` page units for a millimetre of paper. Of several steps of
+    lettering the one is taken whose worse side (letters, or the drawing's share of the page) is the better.
     """
+    best, most = None, -1.0
     for step in STEPS:
         tried = [_tried(view, step * per_mm, blocks, n, beside) for beside in (True, False) for n in _columns(beside)]
-        best = min(tried, key=lambda s: _shrink(s, per_mm))
-        if 2.5 * step / max(1.0, _shrink(best, per_mm)) >= _LEAST:
+        made = min(tried, key=lambda s: _shrink(s, per_mm))
+        letters = 2.5 * step / max(1.0, _shrink(made, per_mm)) / _LEAST
+        share = view[2] * view[3] / (made.page[2] * made.page[3]) / _SHARE
+        if min(1.0, letters, share) > most:
+            best, most = made, min(1.0, letters, share)
+        if letters >= 1.0:
             break
-    return best
+    return best or made
 
 
 def draw_sheet(sketch: Sketch, made: Spread) -> None:

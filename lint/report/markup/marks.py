@@ -117,10 +117,11 @@ def _balloons(sketch: Sketch, string: list[Finding], with_note: bool) -> None:
     if middle is None:
         return
     first = string[0]
-    body = sketch.leader(at, edge(at, middle, size), COLOURS[first.place.sign])
+    sign = first.place.sign
+    # in the layer below the numbers, so that no leader runs over a balloon
+    sketch.add(_LAYER[sign], _title(first), sketch.leader(at, edge(at, middle, size), COLOURS[sign]))
     left = middle[0] - size[0] / 2
-    if note:
-        body += sketch.written(note, (left + balls + words[0] / 2, middle[1]), COLOURS[first.place.sign], start=True)
+    body = sketch.written(note, (left + balls + words[0] / 2, middle[1]), COLOURS[sign], start=True) if note else ""
     for place, finding in enumerate(string):
         centre = (left + (place + 0.5) * step * pen.unit, middle[1])
         ball = balloon(pen, centre, finding.number or 0, finding.place.sign)
