@@ -104,13 +104,14 @@ class _Edges:
     """The boundary chords of many shapes in one array, each knowing its shape."""
 
     def __init__(self, shapes: Shapes) -> None:
-        rings, of_polygon = shapely.get_rings(shapes, return_index=True)
+        parts, of_shape = shapely.get_parts(shapes, return_index=True)
+        rings, of_part = shapely.get_rings(parts, return_index=True)
         points, of_ring = shapely.get_coordinates(rings, return_index=True)
         chord = of_ring[:-1] == of_ring[1:]
         self.start = points[:-1][chord]
         self.along = np.diff(points, axis=0)[chord]
         self.square = np.maximum(np.einsum("na,na->n", self.along, self.along), 1e-300)
-        self.of = of_polygon[of_ring[:-1][chord]]
+        self.of = of_shape[of_part[of_ring[:-1][chord]]]
         self.first = np.searchsorted(self.of, np.arange(len(shapes)))
 
     def feet(self, centres: Floats) -> tuple[Floats, Floats]:

@@ -199,3 +199,13 @@ def test_bands_are_each_as_alone() -> None:
     for made, one, width, cap in zip(bands(lines, [6, 8, 10], caps), lines, (6, 8, 10), caps, strict=True):
         assert made.size == pytest.approx(band(one, width, cap=cap).size, rel=1e-6)
     assert bands([], [], []) == ()
+
+
+def test_the_depth_of_several_parts_is_that_of_the_deepest() -> None:
+    """A bar laid across a ring shares two pieces with it, one as wide as the ring, one cut short."""
+    ring = area([SQUARE, np.array([[10, 10], [80, 10], [80, 90], [10, 90]], dtype=float)])
+    across = area([np.array([[-5, 30], [92, 30], [92, 70], [-5, 70]], dtype=float)])
+    shared = ring.overlap(across)
+    assert len(shared.parts) == 2
+    assert shared.depth() == pytest.approx(12, abs=0.02)
+    assert shared.holds(shared.inside_point)
