@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from lint.commands._job import Wanted, verdict_on
 from lint.commands._said import refuse
 from lint.errors import Refused, UnreadableDrawing
+from lint.report.findings import reason
 from lint.report.shown import shown
 from lint.verdict import Verdict
 
@@ -22,7 +23,7 @@ def judged(path: str, wanted: Wanted) -> Verdict:
         raise Refused(f"{shown(path)}: {trouble}") from trouble
     if verdict.panel is None:
         line = f":{verdict.line}" if verdict.line else ""
-        raise Refused(f"{shown(path)}{line}: {verdict.error}")
+        raise Refused(f"{shown(path)}{line}: {reason(verdict)}")
     return verdict
 
 

@@ -56,6 +56,12 @@ def noted(place: Place) -> str:
     return f"{note[:1].upper() if begins.isalpha() and begins != place.source.id else note[:1]}{note[1:]}."
 
 
+def reason(verdict: Verdict) -> str:
+    """Why a drawing could not be read, without the line that its sentence may begin with: `verdict.line` has it."""
+    words = verdict.error.removeprefix(f"Line {verdict.line}: ")
+    return words[:1].upper() + words[1:]
+
+
 def short(sentence: str, most: int = LONGEST) -> str:
     """A sentence made fit to print, cut where it runs on."""
     return shown(sentence, most)

@@ -8,7 +8,7 @@ from textwrap import wrap
 
 from lint.lengths import say
 from lint.report.caution import CAUTION, entrapment
-from lint.report.findings import MOST, at_of, findings, more, result_word, shares, short
+from lint.report.findings import MOST, at_of, findings, more, reason, result_word, shares, short
 from lint.report.shown import plain, shown
 from lint.report.terse import terse
 from lint.result import Place, Result, Sign, Source
@@ -63,7 +63,7 @@ def _tally(words: Sequence[str]) -> str:
 def _drawing(verdict: Verdict, colour: bool) -> Iterator[str]:
     yield f"{plain(verdict.path)}: {_inked(verdict.word.upper(), colour)}"
     if verdict.panel is None:
-        yield from _fold(f"Line {verdict.line}: {verdict.error}" if verdict.line else verdict.error, 2)
+        yield from _fold(f"Line {verdict.line}: {reason(verdict)}" if verdict.line else verdict.error, 2)
         return
     yield from _summary(verdict.results)
     yield from _head(verdict)

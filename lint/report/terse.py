@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from lint.report.findings import at_of, findings, more, noted, shares, short
+from lint.report.findings import at_of, findings, more, noted, reason, shares, short
 from lint.report.shown import plain
 from lint.result import Kind, Place, Result
 from lint.verdict import Verdict
@@ -19,7 +19,7 @@ def terse(verdicts: Sequence[Verdict]) -> str:
 def _terse(verdict: Verdict) -> Iterator[str]:
     path = plain(verdict.path)
     if verdict.panel is None:
-        yield f"{path}:{verdict.line or 1}: unreadable: {short(verdict.error)}"
+        yield f"{path}:{verdict.line or 1}: unreadable: {short(reason(verdict))}"
         return
     share = shares(verdict.results)
     for result in verdict.results:
