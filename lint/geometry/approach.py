@@ -22,6 +22,7 @@ Point = tuple[float, float]
 
 STEP = 2.0  # mm between boundary points: a coarser step could join two places, a finer one only costs time
 JOINED = 5.0  # mm: records nearer than this along a boundary belong to one run (over twice the step)
+MANY = 100  # runs of one pair: two scribbles; each run is then a place of its own
 HAIR = 0.01  # mm: a gap that differs from a limit by no more is at it; the chords of two curves are as far off
 
 
@@ -159,6 +160,8 @@ def _places(records: _Records, count: int, thick: Floats, over: float | None) ->
 
 def _together(records: _Records, runs: list[slice], link: float) -> list[list[slice]]:
     """Runs in groups: those whose points come within `link` mm of one another are one place."""
+    if len(runs) > MANY:
+        return [[run] for run in runs]
     groups: list[list[slice]] = []
     for run in runs:
         near = [g for g in groups if any(_closest(records, run, other) <= link for other in g)]
@@ -168,7 +171,9 @@ def _together(records: _Records, runs: list[slice], link: float) -> list[list[sl
 
 
 def _closest(records: _Records, a: slice, b: slice) -> float:
-    difference = records.own[a][:, None, :] - records.own[b][None, :, :]
+    # Every run is sampled: whole, two long runs side by side would take a table of millions.
+    some, others = (records.own[run][:: 1 + (run.stop - run.start) // 128] for run in (a, b))
+    difference = some[:, None, :] - others[None, :, :]
     return float(np.sqrt((difference**2).sum(axis=2).min()))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,7 +14,9 @@ Whole = NDArray[np.intp]
 Keep = Callable[[Whole, Whole], NDArray[np.bool_]]
 
 CHUNK = 12  # points: longer chunks have fewer, looser boxes
-BLOCK = 400_000  # point-to-segment distances worked at a time: bounds the memory
+BLOCK = 400_000  # point-to-segment distances worked at a time
+SOUGHT = 16_384  # chunks whose neighbours are sought at a time
+PAIRS = 65_536  # pairs of chunks worked at a time
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,6 +48,13 @@ class NearRecords:
     foot_station: Floats
     distance: Floats
 
+    def where(self, kept: Whole | NDArray[np.bool_]) -> NearRecords:
+        """Some of the records, by mask or index."""
+        return NearRecords(*(getattr(self, name)[kept] for name in NearRecords.__slots__))
+
+
+Counts = Callable[[NearRecords], NDArray[np.bool_]]
+
 
 def chunked(xy: Floats, line: Whole, owner: Whole) -> Chunks:
     """Chunks of polylines given as one run of points, each with the number of its line and its owner."""
@@ -61,23 +70,39 @@ def chunked(xy: Floats, line: Whole, owner: Whole) -> Chunks:
     return Chunks(xy, following, station, np.append(start, len(xy)), owner[start], np.hstack([low, high]))
 
 
-def near_records(chunks: Chunks, reach: float, keep: Keep, *, each_segment: bool = False) -> NearRecords:
+def near_records(chunks: Chunks, reach: float, keep: Keep, counts: Counts | None = None) -> NearRecords:
     """Every point with the nearest segment of each other thing within `reach` mm.
 
-    `keep(a, b)` says which pairs of chunks (by number) are looked at. With `each_segment` all segments within
-    reach are kept, not only the nearest.
+    `keep(a, b)` says which pairs of chunks (by number) are looked at, `counts` which records count at all. Works a
+    block at a time, so that even a scribble that lies on itself everywhere takes bounded memory.
     """
-    left, top, right, bottom = (chunks.box + np.array([-reach, -reach, reach, reach])).T
+    boxes = np.asarray(shapely.box(*(chunks.box + np.array([-reach, -reach, reach, reach])).T), dtype=object)
     tree = shapely.STRtree(np.asarray(shapely.box(*chunks.box.T), dtype=object))
-    a, b = tree.query(shapely.box(left, top, right, bottom))
-    wanted = keep(a, b)
-    point, other = _points_near_boxes(chunks, a[wanted], b[wanted], reach)
+    found = [_none()]
+    for begin in range(0, len(boxes), SOUGHT):
+        a, b = tree.query(boxes[begin : begin + SOUGHT])
+        wanted = keep(a + begin, b)
+        a, b = a[wanted] + begin, b[wanted]
+        for k in range(0, len(a), PAIRS):
+            near = _near(chunks, a[k : k + PAIRS], b[k : k + PAIRS], reach)
+            found.append(_nearest_only(chunks, near.where(counts(near)) if counts else near))
+    return _nearest_only(chunks, _joined(found))
+
+
+def _near(chunks: Chunks, a: Whole, b: Whole, reach: float) -> NearRecords:
+    point, other = _points_near_boxes(chunks, a, b, reach)
     size = max(1, BLOCK // CHUNK)
     parts = [_distances(chunks, point[k : k + size], other[k : k + size], reach) for k in range(0, len(point), size)]
-    if not parts:
-        parts = [_distances(chunks, point, other, reach)]
-    found = NearRecords(*(np.concatenate([getattr(p, f) for p in parts]) for f in NearRecords.__slots__))
-    return found if each_segment else _nearest_only(chunks, found)
+    return _joined([_none(), *parts])
+
+
+def _none() -> NearRecords:
+    whole, real = np.zeros(0, dtype=np.intp), np.zeros(0)
+    return NearRecords(whole, whole, np.zeros((0, 2)), real, real)
+
+
+def _joined(parts: Sequence[NearRecords]) -> NearRecords:
+    return NearRecords(*(np.concatenate([getattr(part, name) for part in parts]) for name in NearRecords.__slots__))
 
 
 def _points_near_boxes(chunks: Chunks, a: Whole, b: Whole, reach: float) -> tuple[Whole, Whole]:
@@ -116,5 +141,4 @@ def _nearest_only(chunks: Chunks, found: NearRecords) -> NearRecords:
     order = np.lexsort((found.distance, owner, found.point))
     point, owner = found.point[order], owner[order]
     first = np.concatenate([[True], (np.diff(point) != 0) | (np.diff(owner) != 0)])[: len(order)]
-    kept = order[first]
-    return NearRecords(*(getattr(found, f)[kept] for f in NearRecords.__slots__))
+    return found.where(order[first])

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from lint.geometry.area import Area
 from lint.geometry.band import band
-from lint.geometry.chunks import Chunks, Keep, NearRecords, chunked, near_records
+from lint.geometry.chunks import Chunks, Counts, Keep, NearRecords, chunked, near_records
 from lint.geometry.curve import Curve
 
 Floats = NDArray[np.float64]
@@ -21,6 +21,7 @@ Point = tuple[float, float]
 # whose eye may be narrow; more is a bar that has come back beside itself.
 CAME_BACK = 2.2
 HALF_ROUND = np.radians(170.0)  # a bar cannot come back beside itself with less turning than this
+THINNEST = 0.01  # mm: a bar that tapers to nothing still has a tip to measure to
 JOINED = 8.0  # mm of bar: records nearer than this along it are one place
 
 
@@ -58,8 +59,9 @@ def come_back(lines: Sequence[Curve], widths: Sequence[float | Floats], reach: f
     if not lines:
         return ()
     bars = _as_one_run(lines, widths)
-    near = near_records(bars.chunks, reach + 2 * float(bars.half.max()), _doubling(bars.chunks), each_segment=True)
-    found = (_measured(bars, near, row) for row in _beside(bars, near, reach))
+    widest = reach + 2 * float(bars.half.max())
+    near = near_records(bars.chunks, widest, _doubling(bars.chunks), _came_back(bars, reach))
+    found = (_measured(bars, near, row) for row in _beside(bars, near))
     return tuple(place for place in found if place.gap < reach)
 
 
@@ -92,20 +94,29 @@ def _turned(chunks: Chunks) -> Floats:
     return np.concatenate([[0.0], np.cumsum(step)])
 
 
-def _beside(bars: _Bars, near: NearRecords, reach: float) -> list[int]:
+def _came_back(bars: _Bars, reach: float) -> Counts:
+    """Tells the records where a curve lies beside itself from those of its own neighbourhood."""
+    lengths = np.array([line.length if line.closed else np.inf for line in bars.lines])
+
+    def counts(near: NearRecords) -> NDArray[np.bool_]:
+        arc = np.abs(near.foot_station - bars.chunks.station[near.point])
+        arc = np.minimum(arc, lengths[bars.owner[near.point]] - arc)
+        width = bars.half[near.point] + bars.half[near.segment]
+        came: NDArray[np.bool_] = arc >= CAME_BACK * np.maximum(near.distance, width)
+        return came & (near.distance - width < reach)
+
+    return counts
+
+
+def _beside(bars: _Bars, near: NearRecords) -> list[int]:
     """The records, one for each place, where a curve has come back: the nearest of each run."""
-    arc = np.abs(near.foot_station - bars.chunks.station[near.point])
-    whole = np.array([line.length if line.closed else np.inf for line in bars.lines])[bars.owner[near.point]]
-    arc = np.minimum(arc, whole - arc)
-    width = bars.half[near.point] + bars.half[near.segment]
-    gap = near.distance - width
-    kept = np.flatnonzero((arc >= CAME_BACK * np.maximum(near.distance, width)) & (gap < reach))
-    if not len(kept):
+    if not len(near.point):
         return []
+    gap = near.distance - bars.half[near.point] - bars.half[near.segment]
     first = np.minimum(near.foot_station, bars.chunks.station[near.point])
-    kept = kept[np.argsort(first[kept], kind="stable")]
-    apart = np.flatnonzero(np.diff(first[kept]) > JOINED) + 1
-    return [int(run[np.argmin(gap[run])]) for run in np.split(kept, apart)]
+    order = np.argsort(first, kind="stable")
+    apart = np.flatnonzero(np.diff(first[order]) > JOINED) + 1
+    return [int(run[np.argmin(gap[run])]) for run in np.split(order, apart)]
 
 
 def _measured(bars: _Bars, near: NearRecords, row: int) -> CameBack:
@@ -126,4 +137,5 @@ def _stretch(line: Curve, width: float | Floats, s: float, reach: float) -> Area
     piece = line.piece(low, high)
     if isinstance(width, float | int):
         return band(piece, float(width))
-    return band(piece, np.interp(low + piece.stations, line.stations[: len(width)], width))
+    along = np.interp(low + piece.stations[: len(piece.points)], line.stations[: len(width)], width)
+    return band(piece, np.maximum(along, THINNEST))
