@@ -5,6 +5,8 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Callable
+from functools import lru_cache
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -31,6 +33,13 @@ from tests.report.pictures import (
 
 browser = pytest.mark.browser
 needs_chromium = pytest.mark.skipif(CHROMIUM is None, reason="no chromium on this machine")
+FIXTURES = Path(__file__).parent.parent.parent / "fixtures"
+GOLDEN = (
+    "pass-through/pocket-between-scrolls-and-frame",
+    "scroll-match/eye-three-millimetres-off",
+    "clearance/scrolls-run-in-a-millimetre",
+    "scale/no-size-at-all",
+)
 needs_inkscape = pytest.mark.skipif(INKSCAPE is None, reason="no inkscape on this machine")
 INKSCAPE_LAYER = "{http://www.inkscape.org/namespaces/inkscape}groupmode"
 
@@ -65,9 +74,16 @@ def _unlike(a: Picture, b: Picture) -> float:
 
 @browser
 @needs_chromium
+@pytest.mark.parametrize("name", GOLDEN)
 @pytest.mark.parametrize("other", [by_cairo, by_resvg, pytest.param(by_inkscape, marks=needs_inkscape)])
-def test_two_renderers_draw_the_same(marked: bytes, other: Callable[[bytes, int, int], Picture]) -> None:
-    assert _unlike(by_chromium(marked, *_size(marked)), other(marked, *_size(marked))) < 0.30
+def test_two_renderers_draw_the_same(name: str, other: Callable[[bytes, int, int], Picture]) -> None:
+    svg = (FIXTURES / "golden" / f"{name}.marked.svg").read_bytes()
+    assert _unlike(_seen(svg), other(svg, *_size(svg))) < 0.30
+
+
+@lru_cache
+def _seen(svg: bytes) -> Picture:
+    return by_chromium(svg, *_size(svg))
 
 
 def test_the_comparison_of_pictures_can_fail(marked: bytes) -> None:
