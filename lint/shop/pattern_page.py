@@ -32,7 +32,7 @@ p { margin: 0 0 1.2mm } ul { margin: 0; padding-left: 5mm } li { margin: .5mm 0 
 @media screen { html, body { background: #d8d8d8 } .page { margin: 8mm auto; background: #fff;
   box-shadow: 0 1mm 4mm #0004 } }
 """
-MAP_TALL, FIRST_TALL, MARGINS = 44.0, 146.0, 20.0  # mm: a pattern on the cover, the first cover's words, its margins
+MAP_TALL, FIRST_TALL, MARGINS = 44.0, 144.0, 20.0  # mm: a pattern on the cover, the first cover's words, its margins
 
 
 def as_page(
