@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -213,21 +213,7 @@ def _place(one: _Laid, limit: float, units: str) -> Place:
 def _pair_result(laid: Sequence[_Laid], panel: Panel, sheet: Sheet) -> Result:
     """Whether the forged scrolls of a family still match one another."""
     limit, units = sheet.scroll_match.overlay, sheet.units
-    families: dict[int, list[_Laid]] = {}
-    for one in laid:
-        if one.scroll.family:
-            families.setdefault(one.scroll.family, []).append(one)
-    places = []
-    for family, members in families.items():
-        for other in members[1:]:
-            found = overlay(other.traced, members[0].traced, enough=50.0)
-            note = (
-                f"family {family}: scroll {other.number} laid on scroll {members[0].number}: "
-                f"{say(found.distance, units)} at its widest"
-            )
-            sign = Sign.STANDS if found.distance <= limit else Sign.MEND
-            x, y = found.on_fixed
-            places.append(Place(x=x, y=y, note=note, sign=sign, measured=found.distance))
+    places = tuple(_pair_places(laid, limit, units))
     if not places:
         return Result(
             rule="traced-pairs",
@@ -246,5 +232,22 @@ def _pair_result(laid: Sequence[_Laid], panel: Panel, sheet: Sheet) -> Result:
         unit="mm",
         figure=say(worst, units),
         asked=f"at most {say(limit, units)}",
-        places=tuple(places),
+        places=places,
     )
+
+
+def _pair_places(laid: Sequence[_Laid], limit: float, units: str) -> Iterator[Place]:
+    """Each traced scroll of a family laid on the first one of it."""
+    families: dict[int, list[_Laid]] = {}
+    for one in laid:
+        if one.scroll.family:
+            families.setdefault(one.scroll.family, []).append(one)
+    for family, members in families.items():
+        for other in members[1:]:
+            found = overlay(other.traced, members[0].traced, enough=50.0)
+            note = (
+                f"family {family}: scroll {other.number} laid on scroll {members[0].number}: "
+                f"{say(found.distance, units)} at its widest"
+            )
+            sign = Sign.STANDS if found.distance <= limit else Sign.MEND
+            yield Place(x=found.on_fixed[0], y=found.on_fixed[1], note=note, sign=sign, measured=found.distance)
