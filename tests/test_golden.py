@@ -16,6 +16,7 @@ from lint.report.markup import markup
 from lint.sheet import load_default
 from lint.sheet.approved import approved_for
 from lint.sheet.sheet import Sheet
+from tests.report.pictures import INKSCAPE, saved_by_inkscape
 
 FIXTURES = Path(__file__).parent.parent / "fixtures"
 GOLDEN = FIXTURES / "golden"
@@ -100,3 +101,14 @@ def test_checking_a_marked_up_drawing_gives_the_result_of_the_original(name: str
 def test_no_golden_is_left_without_a_drawing() -> None:
     kept = {str(p.relative_to(GOLDEN)).removesuffix(".marked.svg") for p in GOLDEN.rglob("*.svg")}
     assert kept <= set(DRAWINGS)
+
+
+@pytest.mark.skipif(INKSCAPE is None, reason="no inkscape on this machine")
+def test_checking_a_marked_up_drawing_that_an_editor_saved_gives_the_result_of_the_original() -> None:
+    drawing = FIXTURES / f"{DRAWINGS[1]}.svg"
+    before = check(drawing.read_bytes(), load_default(), path=drawing.name)
+    after = check(saved_by_inkscape(_marked(DRAWINGS[1])), load_default(), path=drawing.name)
+    assert [(r.rule, r.kind, r.figure) for r in after.results] == [(r.rule, r.kind, r.figure) for r in before.results]
+    assert after.panel is not None
+    assert before.panel is not None
+    assert after.panel.digest == before.panel.digest
