@@ -10,12 +10,12 @@ from numpy.typing import NDArray
 
 from lint.errors import Refused
 from lint.geometry.curve import Curve, curve
-from lint.geometry.fitting import fit_line
-from lint.geometry.homography import homography, project
+from lint.geometry.homography import project
 from lint.geometry.overlay import gap_between, overlay
 from lint.lengths import say
 from lint.panel.panel import Panel
 from lint.panel.parts import Scroll
+from lint.record.plane import best_plane, straightness
 from lint.record.tracing import Tracing
 from lint.result import Gap, Kind, Line, Place, Point, Result, Sign, Source
 from lint.sheet.sheet import Sheet
@@ -48,10 +48,10 @@ def traced_results(tracing: Tracing, panel: Panel, sheet: Sheet) -> tuple[Result
     if panel.frame is None or len(panel.frame.corners) != 4:
         raise Refused("The approved drawing has no four corners to lay the photograph on.")
     true = np.array([corner.at for corner in panel.frame.corners])
-    matrix = _best_plane(tracing, true, panel)
+    matrix = best_plane(tracing, true, panel)
     try:
         curves = tuple(curve(project(matrix, line.points), line.closed) for line in tracing.scrolls)
-        error = _straightness(tracing, matrix)
+        error = straightness(tracing, matrix)
     except ValueError as trouble:
         raise Refused(f"The traced corners give no plane for the photograph: {trouble}.") from trouble
     laid, left = _pairs(curves, panel)
@@ -60,44 +60,6 @@ def traced_results(tracing: Tracing, panel: Panel, sheet: Sheet) -> tuple[Result
         _scroll_result(laid, left, panel, sheet, error),
         _pair_result(laid, panel, sheet),
     )
-
-
-def _best_plane(tracing: Tracing, true: Floats, panel: Panel) -> Floats:
-    """The projection, over the ways in which the traced corners can be the frame's, that lays the scrolls best.
-
-    A photograph may lie on its side or be taken from behind; the frame alone cannot tell.
-    """
-    best: tuple[float, Floats] | None = None
-    for seen in (tracing.corners, tracing.corners[::-1]):
-        for first in range(4):
-            try:
-                matrix = homography(np.roll(seen, -first, axis=0), true)
-                cost = _misfit(tracing, matrix, panel)
-            except ValueError:
-                continue
-            if best is None or cost < best[0] - 1e-9:
-                best = (cost, matrix)
-    if best is None:
-        raise Refused("The traced corners give no plane for the photograph: trace the frame's four outside edges.")
-    return best[1]
-
-
-def _misfit(tracing: Tracing, matrix: Floats, panel: Panel) -> float:
-    """Mean distance of a few points of each traced scroll from the nearest approved one, mm."""
-    lines = [scroll.bar.line for scroll in panel.scrolls]
-    total, count = 0.0, 0
-    for traced in tracing.scrolls:
-        points = project(matrix, traced.at(np.linspace(0.0, traced.length, 9)))
-        for point in points:
-            total += min(line.nearest(point)[1] for line in lines)
-            count += 1
-    return total / max(count, 1)
-
-
-def _straightness(tracing: Tracing, matrix: Floats) -> float:
-    """How far the traced sides are from straight, mm: the approved frame is straight, so this is what lens and
-    hand add to every figure."""
-    return max(fit_line(project(matrix, side)).off for side in tracing.sides)
 
 
 def _pairs(curves: Sequence[Curve], panel: Panel) -> tuple[list[_Laid], int]:
