@@ -16,6 +16,7 @@ from lint.report.shown import shown
 
 _MOST = 120  # of one kind that are drawn, the largest or first
 _READABLE = 2.2  # sheet mm: how high the drawing's own words must stand, descenders included
+_CLEAR = 6.0  # sheet mm from a scroll's label to the nearest fastener
 _MOST_LABELS = 40  # of one kind that get words
 
 
@@ -156,7 +157,11 @@ def _scroll(sketch: Sketch, panel: Panel, scroll: Scroll) -> None:
     words += f", jig {scroll.family}" if scroll.family else ""
     long = f", {figure(line.length, sketch.units)} long" if panel.scale.known else ""
     title = f"{'Sample: ' if scroll.sample else ''}{words}{long}"
-    for share in (0.5, 0.4, 0.6, 0.33, 0.67, 0.25, 0.75):
-        x, y = line.points[int(share * (len(line.points) - 1))]
-        if sketch.label(title, (words,), sketch.chart.at((float(x), float(y))), reach=13, cover=0.02):
+    spots = [line.points[int(share * (len(line.points) - 1))] for share in (0.5, 0.4, 0.6, 0.33, 0.67, 0.25, 0.75)]
+    places = [sketch.chart.at((float(x), float(y))) for x, y in spots]
+    fixed = [sketch.chart.at(fastener.at) for fastener in panel.fasteners[:_MOST]]
+    # a leader that ends under a collar would point at two bars
+    free = [at for at in places if all(math.dist(at, other) > _CLEAR * sketch.pen.unit for other in fixed)]
+    for at in free or places:
+        if sketch.label(title, (words,), at, reach=13, cover=0.02):
             return
