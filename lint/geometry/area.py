@@ -20,6 +20,9 @@ Point = tuple[float, float]
 # How far a chord of a round corner may lie inside the true arc, mm.
 SAGITTA = 0.005
 
+# A ring no longer than this is a speck that rounding left, and no boundary, mm.
+SPECK = 1e-6
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Area:
@@ -54,12 +57,12 @@ class Area:
     @property
     def outer(self) -> tuple[Curve, ...]:
         """The outer boundary of each part, as closed curves, that of the largest part first."""
-        return tuple(_ring_curve(part.shape.exterior) for part in self.parts)
+        return tuple(_ring_curve(part.shape.exterior) for part in self.parts if part.shape.exterior.length > SPECK)
 
     @property
     def holes(self) -> tuple[Curve, ...]:
         """The inner boundaries of all parts, as closed curves."""
-        return tuple(_ring_curve(ring) for part in self.parts for ring in part.shape.interiors)
+        return tuple(_ring_curve(r) for part in self.parts for r in part.shape.interiors if r.length > SPECK)
 
     @property
     def rings(self) -> tuple[tuple[Point, ...], ...]:

@@ -21,6 +21,7 @@ Point = tuple[float, float]
 # whose eye may be narrow; more is a bar that has come back beside itself.
 CAME_BACK = 2.2
 HALF_ROUND = np.radians(170.0)  # a bar cannot come back beside itself with less turning than this
+LEAST = 0.5  # mm: a bar that tapers to nothing does not come back beside itself within its own tip
 THINNEST = 0.01  # mm: a bar that tapers to nothing still has a tip to measure to
 JOINED = 8.0  # mm of bar: records nearer than this along it are one place
 
@@ -102,7 +103,7 @@ def _came_back(bars: _Bars, reach: float) -> Counts:
         arc = np.abs(near.foot_station - bars.chunks.station[near.point])
         arc = np.minimum(arc, lengths[bars.owner[near.point]] - arc)
         width = bars.half[near.point] + bars.half[near.segment]
-        came: NDArray[np.bool_] = arc >= CAME_BACK * np.maximum(near.distance, width)
+        came: NDArray[np.bool_] = arc >= CAME_BACK * np.maximum(np.maximum(near.distance, width), LEAST)
         return came & (near.distance - width < reach)
 
     return counts

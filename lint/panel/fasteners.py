@@ -128,7 +128,8 @@ def _widest_gap(
             return known
         for k in (i, j):
             if k not in inside:
-                inside[k] = metals[k].overlap(reach)
+                within = metals[k].overlap(reach)
+                inside[k] = metals[k] if within.empty else within
         return inside[i].distance(inside[j])
 
     joined, left, widest = [0], set(range(1, len(names))), 0.0
