@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from lint.lengths import say
 from lint.panel.panel import Panel
 from lint.panel.parts import Corner
 from lint.result import Result, Source
 from lint.rules._places import source
 from lint.rules._rule import not_applicable
+from lint.sheet.sheet import Sheet
 
 
 def without_corners(rule_id: str, panel: Panel) -> Result | None:
@@ -25,3 +27,15 @@ def corner_source(panel: Panel, corner: Corner) -> Source:
     members = panel.frame.members if panel.frame else ()
     nearest = min(members, key=lambda bar: bar.line.nearest(corner.at)[1], default=None)
     return source(nearest.origin) if nearest else Source()
+
+
+def bar_of(panel: Panel) -> float:
+    """The width of the frame's bar, mm; 0 where it is not known."""
+    return (panel.frame.bar_width if panel.frame else None) or 0.0
+
+
+def length_said(radius: float, panel: Panel, sheet: Sheet) -> str:
+    """A length; in bar widths where the drawing has no scale."""
+    if panel.scale.known:
+        return say(radius, sheet.units)
+    return f"{radius / bar_of(panel):.2f} bar widths" if bar_of(panel) else "no length"

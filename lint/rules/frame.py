@@ -77,7 +77,7 @@ def _by(size: tuple[float, float] | None, sheet: Sheet) -> str:
 
 def _stands(found: Frame, panel: Panel, sheet: Sheet) -> str:
     if not panel.scale.known:
-        worst = max(abs(corner.angle - 90) for corner in found.corners)
+        worst = max((abs(corner.angle - 90) for corner in found.corners), default=0.0)
         return f"One frame, closed, its corners square within {worst:.2f}°; without a scale its sides are not measured."
     a, b = found.diagonals or (0.0, 0.0)
     size = f"{_by(found.outside, sheet)} outside, {_by(found.inside, sheet)} inside"

@@ -19,12 +19,11 @@ Mend:
 
 from __future__ import annotations
 
-from lint.lengths import say
 from lint.panel.panel import Panel
 from lint.panel.parts import Corner, Frame
 from lint.panel.sides import CORNERS
 from lint.result import Circle, Kind, Place, Result, Sign, Spot
-from lint.rules._corners import corner_source, without_corners
+from lint.rules._corners import bar_of, corner_source, length_said, without_corners
 from lint.rules._rule import not_applicable, rule
 from lint.rules._squareness import HAIR
 from lint.sheet.sheet import Sheet
@@ -36,7 +35,7 @@ def square_corners(panel: Panel, sheet: Sheet) -> Result:
     if (unmeasured := without_corners("square-corners", panel)) or panel.frame is None:
         return unmeasured or not_applicable("square-corners", "there is no frame", because="frame")
     found, least = panel.frame, sheet.square_corners.least
-    why = {name: _why_not(c, found, sheet) for name, c in zip(CORNERS, found.corners, strict=True)}
+    why = {name: _why_not(c, panel, sheet) for name, c in zip(CORNERS, found.corners, strict=True)}
     good = [name for name, reason in why.items() if not reason]
     enough = len(good) >= least
     askew = [n for n, c in zip(CORNERS, found.corners, strict=True) if c.made == "forged" and _askew(c, sheet)]
@@ -57,7 +56,7 @@ def square_corners(panel: Panel, sheet: Sheet) -> Result:
     )
 
 
-def _why_not(corner: Corner, frame: Frame, sheet: Sheet) -> str:
+def _why_not(corner: Corner, panel: Panel, sheet: Sheet) -> str:
     """What keeps a corner from being forged square; "" where nothing does."""
     if corner.made != "forged":
         return f"is {corner.made}"
@@ -65,10 +64,10 @@ def _why_not(corner: Corner, frame: Frame, sheet: Sheet) -> str:
         return f"is {corner.angle:.1f}°"
     if corner.cut:
         return "is cut off outside"
-    limit = sheet.square_corners.outside_radius * (frame.bar_width or 0.0)
+    limit = sheet.square_corners.outside_radius * bar_of(panel)
     radius = corner.outside_radius or 0.0
     if radius > limit + 0.01:
-        return f"has an outside radius of {say(radius, sheet.units)}, over {say(limit, sheet.units)}"
+        return f"has an outside radius of {length_said(radius, panel, sheet)}, over {length_said(limit, panel, sheet)}"
     return ""
 
 
@@ -97,7 +96,7 @@ def _place(name: str, corner: Corner, why: str, enough: bool, panel: Panel, shee
     note = (
         f"{name} corner {why}"
         if why
-        else f"{name} corner forged, {corner.angle:.1f}°, outside {say(radius, sheet.units)}"
+        else f"{name} corner forged, {corner.angle:.1f}°, outside {length_said(radius, panel, sheet)}"
     )
     sign = Sign.STANDS if not why else Sign.FACT if enough or corner.made != "forged" else Sign.MEND
     trace = Circle(x=x, y=y, diameter=2 * radius) if radius > HAIR else Spot(x=x, y=y)
