@@ -13,12 +13,14 @@ from lint.sheet.sheet import Sheet
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figure:
-    """A measured and a required value in `unit` ("mm", "deg", "count", ""), and the words for what is asked."""
+    """A measured and a required value in `unit` ("mm", "deg", "count", ""), and the words for what is asked; `said` is
+    the measured value in words where the bare number says too little."""
 
     measured: float | None
     required: float | None
     unit: str
     asked: str
+    said: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +52,7 @@ def judged(
         measured=shown.measured,
         required=shown.required,
         unit=shown.unit,
-        figure=spoken(shown.measured, shown.unit, sheet, beside=shown.required),
+        figure=shown.said or spoken(shown.measured, shown.unit, sheet, beside=shown.required),
         asked=shown.asked,
         places=places,
     )

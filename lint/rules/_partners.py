@@ -21,7 +21,7 @@ from lint.sheet.sheet import Sheet
 
 Floats = NDArray[np.float64]
 
-# Scrolls without a partner beyond these are named, but not laid on their nearest one: one former that is wrong makes
+# Scrolls without a partner beyond these are named, but not laid on their nearest one: one jig that is wrong makes
 # hundreds, and the first few show it.
 SHOWN = 40
 ENOUGH = 20.0  # mm: farther off than this, how far exactly says nothing more

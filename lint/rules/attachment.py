@@ -57,6 +57,7 @@ def attachment(panel: Panel, sheet: Sheet) -> Result:
         required=float(asked.least),
         unit="count",
         asked=f"at least {asked.least} on the frame",
+        said=counted(on_frame, "fastened place"),
     )
     drawn = [f for f in panel.fasteners if f.kind != "collar" or "collar" not in asked.allowed]
     findings = [tried(fastener, sheet) for fastener in drawn]

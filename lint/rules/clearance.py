@@ -50,7 +50,7 @@ def clearance(panel: Panel, sheet: Sheet) -> Result:
         f"at {counted(len(panel.contacts), 'contact')} of {counted(len(all_bars(panel)), 'bar')}."
     )
     view = "Bars lie over one another: a front view cannot show the true gap between them." if panel.crossings else ""
-    figure = Figure(measured=0.0, required=0.0, unit="count", asked="no run-in and no narrow gap")
+    figure = Figure(measured=0.0, required=0.0, unit="count", asked="no run-in and no narrow gap", said="none found")
     return judged("clearance", [*kept, *doubles(panel)], sheet, stands=stands, figure=figure, also=view)
 
 

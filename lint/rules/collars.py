@@ -42,11 +42,15 @@ def collars(panel: Panel, sheet: Sheet) -> Result:
     drawn = [fastener for fastener in panel.fasteners if fastener.kind == "collar"]
     scrolls, collared = len(panel.scrolls), _collared(panel, drawn)
     left = [scroll for scroll in panel.scrolls if scroll.bar.id not in collared] if sheet.collars.each_scroll else []
-    count = Figure(measured=float(scrolls - len(left)), required=float(scrolls), unit="count", asked=f"all {scrolls}")
-    findings = [*(_judged(collar, sheet) for collar in drawn), *(_left(scroll, count) for scroll in left)]
-    stands = (
-        f"{counted(len(drawn), 'collar')}, tight round bars that touch; {len(collared)} of {scrolls} scrolls collared."
+    count = Figure(
+        measured=float(scrolls - len(left)),
+        required=float(scrolls),
+        unit="count",
+        asked=f"all {scrolls}",
+        said=f"{scrolls - len(left)} of {scrolls} scrolls collared",
     )
+    findings = [*(_judged(collar, sheet) for collar in drawn), *(_left(scroll, count) for scroll in left)]
+    stands = f"{len(collared)} of {scrolls} scrolls collared; {counted(len(drawn), 'collar')} tight round touching bars."
     return judged("collars", findings, sheet, stands=stands, figure=count)
 
 
@@ -92,19 +96,15 @@ def _judged(collar: Fastener, sheet: Sheet) -> Finding:
             collar, words, figure, "Draw it long enough to wrap every bar that it meets, or let it meet fewer."
         )
     note = f"holds {named(collar.holds)}, gap {say(gap, sheet.units)}"
-    return Finding(
-        place=Place(x=collar.at[0], y=collar.at[1], note=note, sign=Sign.STANDS, source=source(collar.origin))
-    )
+    return Finding(place=_place(collar, note, Sign.STANDS))
 
 
 def _mend(collar: Fastener, words: str, figure: Figure, remedy: str) -> Finding:
     measured = figure.measured if figure.unit == "mm" else None
-    place = Place(
-        x=collar.at[0],
-        y=collar.at[1],
-        note=f"{collar.id} {words}",
-        sign=Sign.MEND,
-        source=source(collar.origin),
-        measured=measured,
-    )
+    place = _place(collar, f"{collar.id} {words}", Sign.MEND, measured)
     return Finding(place=place, figure=figure, remedy=remedy)
+
+
+def _place(collar: Fastener, note: str, sign: Sign, measured: float | None = None) -> Place:
+    x, y = collar.at
+    return Place(x=x, y=y, note=note, sign=sign, source=source(collar.origin), measured=measured)

@@ -3,7 +3,7 @@
 Passes when:
     no scroll has a kink, a flat or a backward step, and no bend is tighter than the bar can take.
 Why:
-    a fair curve is what the eye sees first in a scroll. A kink or a flat in the drawing becomes one in the former, and
+    a fair curve is what the eye sees first in a scroll. A kink or a flat in the drawing becomes one in the jig, and
     so in every scroll bent on it. A bend too tight cannot be forged so.
 Measured:
     curvature on equal steps of arc length, smoothed at the bar's width. A kink is a break of the tangent that the bend

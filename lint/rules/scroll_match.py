@@ -3,7 +3,7 @@
 Passes when:
     every scroll, laid on another, turned or turned over, covers it within the limit, and both are of one bar.
 Why:
-    scrolls of a panel are bent on one former: those that match prove it. Each family of matching scrolls is one former.
+    scrolls of a panel are bent on one jig, the scroll former: those that match prove it. Each family is one jig.
 Measured:
     the overlay distance: the smallest, over all rigid motions with and without turning over, of the largest distance
     from either centreline to the other. A scroll drawn as an outline is laid on without its last two bar widths at
@@ -11,7 +11,7 @@ Measured:
     splitting of the path, and the hand, change nothing. Each scroll's own symmetry (a C about its axis, an S by its
     half turn) stands beside it. A scaled copy is no match.
 Default and its source:
-    1/16 in (common practice, no source: two scrolls of one former laid on one another and held to the light). Bar
+    1/16 in (common practice, no source: two scrolls of one jig laid on one another and held to the light). Bar
     widths within 0.5 mm: the size tolerance of rolled bar, EN 10059 in a summary.
 Mend:
     draw one scroll of each family and copy it, turned or turned over; do not scale the copy.
@@ -49,7 +49,7 @@ def scroll_match(panel: Panel, sheet: Sheet) -> Result:
     families = counted(len(panel.families), "family", "families")
     stands = (
         f"Every scroll covers its partner within {say(largest or 0.0, sheet.units)}: {families}, "
-        f"so {counted(len(panel.families), 'former')}."
+        f"so {counted(len(panel.families), 'jig')}."
     )
     return judged("scroll-match", findings, sheet, stands=stands, figure=figure)
 

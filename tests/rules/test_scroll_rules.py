@@ -57,7 +57,7 @@ def test_families_are_listed_with_their_own_symmetry() -> None:
     notes = [place.note for place in signed(result, Sign.FACT)]
     assert sum(note.startswith("family") for note in notes) == 2
     assert sum(note.startswith("sample") for note in notes) == 2
-    assert "2 families, so 2 formers" in result.message
+    assert "2 families, so 2 jigs" in result.message
     assert all("own symmetry" in note for note in notes if note.startswith("family"))
 
 
