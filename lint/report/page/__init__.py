@@ -45,6 +45,14 @@ class _Cell:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class _Change:
+    rule: str
+    kind: str
+    figures: str
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Row:
     number: int
     title: str
@@ -52,7 +60,7 @@ class _Row:
     verdict: str
     verdict_word: str
     cells: tuple[_Cell, ...]
-    changes: tuple[tuple[str, str, str], ...]  # rule, kind, sentence
+    changes: tuple[_Change, ...]
     error: str
     packed: str
     fails: int
@@ -85,12 +93,8 @@ def page(entries: Sequence[Entry], *, rules: Sequence[str], heading: str, sheets
 def _row(number: int, entry: Entry, rules: Sequence[str]) -> _Row:
     drawing = entry.drawing
     results = {result["rule"]: result for result in drawing.get("results", ())}
-    changes = [
-        (result["rule"], result["kind"], shown(result["remedy"] or result["message"], 400))
-        for result in results.values()
-        if result["kind"] in ("fail", "review") and not result.get("waived")
-    ]
-    changes.sort(key=lambda change: change[1])  # "fail" stands before "review"
+    changes = [_change(r) for r in results.values() if r["kind"] in ("fail", "review") and not r.get("waived")]
+    changes.sort(key=lambda change: change.kind)  # "fail" stands before "review"
     return _Row(
         number=number,
         title=shown(entry.title or PurePath(drawing["path"]).stem, 80),
@@ -101,8 +105,16 @@ def _row(number: int, entry: Entry, rules: Sequence[str]) -> _Row:
         changes=tuple(changes),
         error=shown(drawing.get("error") or "", 400),
         packed=base64.b64encode(zlib.compress(entry.marked, 9)).decode() if entry.marked else "",
-        fails=sum(change[1] == "fail" for change in changes),
+        fails=sum(change.kind == "fail" for change in changes),
     )
+
+
+def _change(result: Mapping[str, Any]) -> _Change:
+    """What one rule asks to be changed, with its figure beside the one that is asked for."""
+    figure, asked = shown(result.get("figure") or "", 80), shown(result.get("asked") or "", 120)
+    figures = f"{figure}, asked {asked}" if figure and asked else figure
+    sentence = shown(result["remedy"] or result["message"], 400)
+    return _Change(rule=result["rule"], kind=result["kind"], figures=figures, sentence=sentence)
 
 
 def _cell(rule: str, result: Mapping[str, Any] | None) -> _Cell:
