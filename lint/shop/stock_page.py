@@ -85,7 +85,7 @@ def _formers(stock: StockList) -> str:
     ]
     head = ("<former", "<makes as it stands", "<makes turned over")
     said = "A former follows the scroll's inside face: the centreline less half the bar."
-    return f'<h2>Formers: {len(stock.jigs)}</h2><p class="under">{said}</p>{table(head, rows)}'
+    return f'<h2>Jigs, one former each: {len(stock.jigs)}</h2><p class="under">{said}</p>{table(head, rows)}'
 
 
 def _plans(stock: StockList) -> str:

@@ -129,7 +129,7 @@ def _fastenings(stock: StockList) -> list[str]:
 def _jigs(stock: StockList) -> str:
     if not stock.jigs:
         return ""
-    lines = [f"Formers: {len(stock.jigs)}"]
+    lines = [f"Jigs, one former each: {len(stock.jigs)}"]
     for jig in stock.jigs:
         over = f"; turned over: {_listed(jig.turned_over)}" if jig.turned_over else ""
         lines.append(f"  former {jig.family} ({jig.shape}): {_listed(jig.as_it_stands)}{over}")

@@ -33,7 +33,7 @@ def test_a_sound_drawing_gets_its_list(panel: Path) -> None:
     assert result.exit_code == 0
     # fixtures/panel.svg: U of 280 x 242 outside, 12 mm bar, two fillets of 6: 2 x 242 + 268 - 24 + 2 x 0.644 by hand
     # is not the drawing's own figure, so only the parts are asked for here
-    for word in ("frame-1", "frame-2", "scroll-1", "collar-1", "8 rivets", "Formers: 1", "Cautions"):
+    for word in ("frame-1", "frame-2", "scroll-1", "collar-1", "8 rivets", "Jigs, one former each: 1", "Cautions"):
         assert word in result.output
     assert "Not approved" not in result.output
 
