@@ -50,7 +50,7 @@ def collars(panel: Panel, sheet: Sheet) -> Result:
         said=f"{scrolls - len(left)} of {scrolls} scrolls collared",
     )
     findings = [*(_judged(collar, sheet) for collar in drawn), *(_left(scroll, count) for scroll in left)]
-    stands = f"{len(collared)} of {scrolls} scrolls collared; {counted(len(drawn), 'collar')} tight round touching bars."
+    stands = f"{len(collared)} of {scrolls} scrolls collared; {counted(len(drawn), 'collar')}, each tight."
     return judged("collars", findings, sheet, stands=stands, figure=count)
 
 
