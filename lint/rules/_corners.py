@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
+
 from lint.lengths import say
 from lint.panel.panel import Panel
 from lint.panel.parts import Corner
-from lint.result import Result, Source
+from lint.result import Circle, Result, Source
 from lint.rules._places import source
 from lint.rules._rule import not_applicable
 from lint.sheet.sheet import Sheet
@@ -39,3 +41,14 @@ def length_said(radius: float, panel: Panel, sheet: Sheet) -> str:
     if panel.scale.known:
         return say(radius, sheet.units)
     return f"{radius / bar_of(panel):.2f} bar widths" if bar_of(panel) else "no length"
+
+
+def rounding_circle(corner: Corner, radius: float, *, inside: bool) -> Circle:
+    """The circle of a rounding where it stands: on the corner's middle line, radius over the sine of half the angle
+    from where the sides cross. mm."""
+    start = corner.inner if inside and corner.inner else corner.at
+    inner = corner.inner or corner.at
+    long = math.dist(inner, corner.at)
+    away = radius / math.sin(math.radians(corner.angle) / 2) if long > 0 else 0.0
+    x, y = (s + (i - o) / max(long, 1e-12) * away for s, i, o in zip(start, inner, corner.at, strict=True))
+    return Circle(x=x, y=y, diameter=2 * radius)

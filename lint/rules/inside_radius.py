@@ -22,8 +22,8 @@ from lint.lengths import say
 from lint.panel.panel import Panel
 from lint.panel.parts import Corner
 from lint.panel.sides import CORNERS
-from lint.result import Circle, Place, Result, Sign, Spot
-from lint.rules._corners import corner_source, without_corners
+from lint.result import Place, Result, Sign, Spot
+from lint.rules._corners import corner_source, rounding_circle, without_corners
 from lint.rules._finding import Figure, Finding, judged
 from lint.rules._places import source, unscaled
 from lint.rules._rule import not_applicable, rule
@@ -79,7 +79,7 @@ def _finding(name: str, corner: Corner, low: float, high: float, enough: bool, p
         "" if fits or radius is None else f": {_beyond(radius, low, high, sheet)}"
     )
     sign = Sign.STANDS if fits else Sign.FACT if enough else Sign.MEND
-    trace = Circle(x=x, y=y, diameter=2 * radius) if radius else Spot(x=x, y=y)
+    trace = rounding_circle(corner, radius, inside=True) if radius else Spot(x=x, y=y)
     where = source(corner.origin) if corner.origin else corner_source(panel, corner)
     place = Place(x=x, y=y, note=note, sign=sign, source=where, measured=radius, traces=(trace,))
     asked = f"{say(low, sheet.units)} to {say(high, sheet.units)}"

@@ -22,8 +22,8 @@ from __future__ import annotations
 from lint.panel.panel import Panel
 from lint.panel.parts import Corner, Frame
 from lint.panel.sides import CORNERS
-from lint.result import Circle, Kind, Place, Result, Sign, Spot
-from lint.rules._corners import bar_of, corner_source, length_said, without_corners
+from lint.result import Kind, Place, Result, Sign, Spot
+from lint.rules._corners import bar_of, corner_source, length_said, rounding_circle, without_corners
 from lint.rules._rule import not_applicable, rule
 from lint.rules._squareness import HAIR
 from lint.sheet.sheet import Sheet
@@ -99,5 +99,5 @@ def _place(name: str, corner: Corner, why: str, enough: bool, panel: Panel, shee
         else f"{name} corner forged, {corner.angle:.1f}°, outside {length_said(radius, panel, sheet)}"
     )
     sign = Sign.STANDS if not why else Sign.FACT if enough or corner.made != "forged" else Sign.MEND
-    trace = Circle(x=x, y=y, diameter=2 * radius) if radius > HAIR else Spot(x=x, y=y)
+    trace = rounding_circle(corner, radius, inside=False) if radius > HAIR else Spot(x=x, y=y)
     return Place(x=x, y=y, note=note, sign=sign, source=corner_source(panel, corner), traces=(trace,))

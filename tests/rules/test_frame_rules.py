@@ -108,6 +108,13 @@ def test_a_rounded_corner_is_not_forged_square() -> None:
     ]
 
 
+def test_the_circle_of_a_rounding_is_drawn_where_it_stands() -> None:
+    """A fillet of 6 mm in the corner at (32, 568) has its centre 6 mm from both sides."""
+    result = judged(panel(U, MARKS + ARCS), "inside-radius")
+    circles = [trace for place in result.places for trace in place.traces if isinstance(trace, Circle)]
+    assert [(c.x, c.y, c.diameter) for c in circles] == [pytest.approx((38, 562, 12), abs=0.01)]
+
+
 def test_half_a_bar_of_outside_radius_is_allowed() -> None:
     """A round join rounds by exactly half the bar's width, which is the limit."""
     assert judged(panel(U.replace("<path", '<path stroke-linejoin="round"'), MARKS), "square-corners").kind is Kind.PASS
