@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from lint.panel.panel import Panel
 from lint.panel.parts import ScaleSource
+from lint.panel.ratios import export_ratio
 
 _NONE = "The drawing has no real size: the page states no mm or inches, and there is neither a scale nor a dimension."
 SET = 'Set the page\'s size in mm or inches, or write the scale on a layer "scale", like 1:4 or full size.'
@@ -23,7 +24,9 @@ def what_is_said(panel: Panel, off: tuple[ScaleSource, ...]) -> str:
     if off:
         share = off[0].mm_per_unit / panel.scale.mm_per_unit
         said = f"{_said(held)} and {_said(off[0])} do not agree: by the second all is {share:.4g} times as large"
-        return _sentence(f"{said}; {panel.scale.hint}" if panel.scale.hint else said)
+        why = export_ratio(1 / share) if off[0].by == "dimensions" else ""
+        hint = panel.scale.hint or (f"this looks like {why}" if why else "")
+        return _sentence(f"{said}; {hint}" if hint else said)
     if panel.scale.hint:
         return _sentence(
             f"{_said(held)} gives {panel.scale.mm_per_unit:.5g} mm to the page unit, but {panel.scale.hint}"

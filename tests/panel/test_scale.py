@@ -228,3 +228,11 @@ def test_words_on_the_scale_layer_that_state_no_scale_are_looked_at() -> None:
     result = judged(panel, "scale")
     assert result.kind is Kind.REVIEW
     assert "not to scale" in result.message
+
+
+def test_a_stated_scale_that_an_export_has_shrunk_is_told_apart() -> None:
+    said = '<g id="scale"><text x="9" y="690">full size</text></g>'
+    panel = panel_of(FRAME + sizes("360", "560") + said, 'width="375mm" height="525mm" viewBox="0 0 500 700"')
+    result = judged(panel, "scale")
+    assert result.kind is Kind.FAIL
+    assert "72 per inch" in result.message
