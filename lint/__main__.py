@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import os
+import sys
 
 
 def main() -> None:
     """Run the command line."""
     # One drawing goes to each processor: threads within would only be in one another's way, and their stacks count.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    from lint.commands import grille_lint
+    try:
+        from lint.commands import grille_lint
 
-    grille_lint()
+        grille_lint()
+    except KeyboardInterrupt:
+        sys.exit(130)
 
 
 if __name__ == "__main__":

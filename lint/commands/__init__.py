@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import os
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from importlib import import_module
 from io import TextIOWrapper
+from typing import Any
 
 import click
 
@@ -34,6 +38,15 @@ class _Commands(click.Group):
         command: click.Command = getattr(import_module(f"lint.commands.{cmd_name}"), f"{cmd_name}_command")
         return command
 
+    def make_context(self, *args: Any, **kwargs: Any) -> click.Context:
+        with _ending_in_words():  # help and version are printed here
+            _mend_streams()
+            return super().make_context(*args, **kwargs)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        with _ending_in_words():
+            return super().invoke(ctx)
+
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):
             formatter.write_dl(list(COMMANDS.items()))
@@ -47,6 +60,38 @@ def grille_lint() -> None:
     Draw the panel in any vector editor, name its layers (frame, scrolls, collars, rivets, ends, ...), save it as
     SVG, and check it. The figures are those of the drawing: local code and licensed practice decide.
     """
+
+
+def _mend_streams() -> None:
+    """Make sure that what is printed arrives, or that it is said that it cannot."""
+    if sys.stderr is None:  # closed by the caller
+        sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115  # until the end
+    if sys.stdout is None:
+        click.echo("Standard output is closed, so nothing can be reported.", err=True)
+        sys.exit(2)
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):  # a name in a drawing may hold what the terminal has no letter for
             stream.reconfigure(errors="backslashreplace")
+
+
+@contextmanager
+def _ending_in_words() -> Iterator[None]:
+    """A full disk behind standard output, or a reader that went away, is exit status 2 and no traceback; an
+    interruption is 130, as the shell has it."""
+    try:
+        yield
+        sys.stdout.flush()
+    except KeyboardInterrupt:
+        sys.exit(130)
+    except BrokenPipeError:
+        give_up_stdout()
+        sys.exit(2)
+    except OSError as trouble:
+        give_up_stdout()
+        click.echo(f"The report could not be written whole ({trouble.strerror}).", err=True)
+        sys.exit(2)
+
+
+def give_up_stdout() -> None:
+    """Nobody reads standard output any more: keep the interpreter from complaining at its end."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), 1)

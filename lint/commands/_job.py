@@ -34,6 +34,7 @@ class Wanted:
     scale: str | None = None
     approved: bool = False
     date: str = ""
+    given: bytes | None = None  # what was on standard input, where that is one of the drawings
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +78,7 @@ def do(path: str, wanted: Wanted) -> Checked:
     except BadSheet as trouble:
         return _without_sheet(path, trouble, wanted)
     try:
-        data = read_drawing(path)
+        data = read_drawing(path, wanted.given)
         verdict = check(data, _with_record(sheet, path), path=path, scale=wanted.scale)
     except UnreadableDrawing as trouble:
         verdict = _unread(path, sheet, str(trouble), trouble.line)
@@ -172,7 +173,7 @@ def _unread(path: str, sheet: Sheet, sentence: str, line: int | None) -> Verdict
 def verdict_on(path: str, wanted: Wanted) -> Verdict:
     """The verdict on one drawing, worked in this process. Raises BadSheet, BadRecord, UnreadableDrawing."""
     sheet = sheet_in_force(path, wanted)
-    return check(read_drawing(path), _with_record(sheet, path), path=path, scale=wanted.scale)
+    return check(read_drawing(path, wanted.given), _with_record(sheet, path), path=path, scale=wanted.scale)
 
 
 def _with_record(sheet: Sheet, path: str) -> Sheet:

@@ -10,6 +10,7 @@ from pathlib import Path
 from lint.commands._job import Checked
 from lint.errors import Refused
 from lint.report.files import write_whole
+from lint.report.shown import shown
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,8 +75,11 @@ def _write_markup(outputs: Outputs, checked: Sequence[Checked], drawings: Sequen
 def _make_folder(folder: str) -> None:
     try:
         os.makedirs(folder or ".", exist_ok=True)
-    except OSError as trouble:
-        raise Refused(f"{folder}: the folder cannot be made ({trouble.strerror}).") from trouble
+    except (OSError, ValueError) as trouble:
+        if os.path.exists(folder):
+            raise Refused(f"{shown(folder)}: is no folder, so no marked-up copy can be put into it.") from trouble
+        why = (trouble.strerror if isinstance(trouble, OSError) else "") or "the name is no file name"
+        raise Refused(f"{shown(folder)}: the folder cannot be made ({why}).") from trouble
 
 
 def _write_json(outputs: Outputs, checked: Sequence[Checked], drawings: Sequence[str]) -> None:

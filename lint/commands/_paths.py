@@ -37,11 +37,22 @@ def _inside(folder: str) -> list[str]:
     return inside
 
 
-def read_drawing(path: str) -> bytes:
-    """The bytes of a drawing, 20 MB at most. Raises UnreadableDrawing with a sentence: no file, no ordinary file,
-    too large, not to be read."""
+def standard_input() -> bytes | None:
+    """What is on standard input, up to just over the limit; None where it cannot be read."""
+    try:
+        return sys.stdin.buffer.read(_MOST + 1) if sys.stdin else None
+    except (OSError, ValueError):
+        return None
+
+
+def read_drawing(path: str, given: bytes | None = None) -> bytes:
+    """The bytes of a drawing, 20 MB at most; of "-", what was `given` on standard input. Raises UnreadableDrawing
+    with a sentence: no file, no ordinary file, too large, not to be read."""
     if path == "-":
-        return _within(sys.stdin.buffer.read(_MOST + 1))
+        data = standard_input() if given is None else given
+        if data is None:
+            raise UnreadableDrawing("Standard input is closed or cannot be read.")
+        return _within(data)
     try:
         state = os.stat(path)
         if stat.S_ISDIR(state.st_mode):

@@ -6,6 +6,7 @@ import os
 import signal
 import sys
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import partial
 from types import FrameType
 
@@ -14,7 +15,7 @@ import click
 from lint.commands import _job
 from lint.commands._job import Checked, Wanted
 from lint.commands._outputs import Outputs, write_outputs
-from lint.commands._paths import drawings_in
+from lint.commands._paths import drawings_in, standard_input
 from lint.commands._said import complain, refuse
 from lint.commands.workers import Lost, work_through
 from lint.errors import BadSheet, Refused
@@ -100,6 +101,8 @@ def _round(paths: Sequence[str], outputs: Outputs, wanted: Wanted, jobs: int | N
     found = drawings_in(tuple(paths))
     if not found:
         refuse(f"There is no drawing (.svg, .svgz) in {', '.join(plain(path) for path in paths)}.")
+    if "-" in found:
+        wanted = replace(wanted, given=standard_input())
     checked: list[Checked] = []
     errors: set[str] = set()
     try:
@@ -111,12 +114,6 @@ def _round(paths: Sequence[str], outputs: Outputs, wanted: Wanted, jobs: int | N
             click.echo(terminal.closing([one.word for one in checked], trap), nl=False)
         troubles = write_outputs(outputs, checked, found)
         sys.stdout.flush()
-    except BrokenPipeError:
-        _close_quietly()
-        return TROUBLE
-    except OSError as trouble:
-        _close_quietly()
-        refuse(f"The report could not be written whole ({trouble.strerror}).")
     except Refused as trouble:
         refuse(str(trouble))
     for sentence in (*_idle_waivers(checked, wanted), *troubles):
@@ -163,8 +160,3 @@ def _with_progress(going: Iterator[Checked], many: int, wanted: Wanted) -> Itera
 
 def _leave(number: int, _frame: FrameType | None) -> None:
     raise SystemExit(128 + number)
-
-
-def _close_quietly() -> None:
-    """Nobody reads standard output any more: keep the interpreter from complaining at its end."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
