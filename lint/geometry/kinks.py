@@ -42,6 +42,7 @@ def kinks(curve: Curve, *, limit: float = 5.0, window: float) -> tuple[Kink, ...
     if not len(at):
         return ()
     excess = _excess(turns, spans, curve.closed)
+    window = min(window, curve.length)
     track = heading(curve, window / FINER, window)
     stray, chord = roughness(curve)
     jumps, over = [], np.ones(len(at), dtype=bool)

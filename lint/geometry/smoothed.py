@@ -34,7 +34,8 @@ def bending(curve: Curve, *, window: float) -> Bending:
     """
     if not window > 0:
         raise ValueError(f"the window must be over 0 mm, not {window}")
-    track = heading(curve, min(window, curve.length), window)
+    window = min(window, curve.length)  # nothing wider can be seen of it
+    track = heading(curve, window, window)
     reach = max(1, round(window / 2 / track.step))
     t = np.arange(1, reach + 1, dtype=np.float64)
     weights = t / (2 * (t * t).sum() * track.step)

@@ -157,6 +157,14 @@ def test_a_long_slot_with_jagged_walls_is_measured_and_does_not_hang() -> None:
     assert largest_circle(area([walls])).diameter == pytest.approx(40.0, abs=0.2)
 
 
+def test_of_two_parts_the_roomier_one_holds_the_circle() -> None:
+    rooms = union([box(0, 0, 50, 80), box(200, 0, 260, 70), box(0, 200, 1, 201)])
+    found = largest_circle(rooms)
+    assert found.diameter == pytest.approx(60, abs=1e-6)
+    assert rooms.depth() == pytest.approx(60, abs=1e-6)
+    assert 200 < found.x < 260
+
+
 def test_an_empty_area_holds_no_circle() -> None:
     with pytest.raises(ValueError, match="empty"):
         largest_circle(area([]))

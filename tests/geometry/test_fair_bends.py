@@ -178,3 +178,9 @@ def test_the_middle_of_a_c_is_its_slackest_place() -> None:
 def test_a_wrong_window_is_refused() -> None:
     with pytest.raises(ValueError, match="window"):
         bending(sampled(FAIR["arc"], 1.0), window=0)
+
+
+def test_a_window_far_wider_than_the_curve_is_answered_at_once() -> None:
+    speck = curve(np.array([[0, 0], [0.001, 0], [0.001, 0.001]]))
+    assert not flats(speck, window=300) + backward_steps(speck, window=300)
+    assert np.isfinite(bending(speck, window=300).curvature).all()
