@@ -23,8 +23,8 @@ ACCURACY = 0.02
 
 # Starts are ranked by their largest gap at so many steps of the longer curve, and so many of them followed. Those whose
 # gap is over so many times the best are not followed, and none where the best is over so many times `enough`: easing
-# brings a gap down to a half, not to a quarter (2.1 times at most over 60 near pairs, 1.4 in the median). Eased on the coarse steps, a gap over FAR times `enough` will
-# not come under it on fine ones.
+# brings a gap down to a half, not to a quarter (2.1 times at most over 60 near pairs, 1.4 in the median). Eased on the
+# coarse steps, a gap over FAR times `enough` will not come under it on fine ones.
 COARSE_STEPS = 72
 FOLLOWED = 4
 HOPELESS = 4.0
