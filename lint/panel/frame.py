@@ -16,6 +16,7 @@ from lint.panel.sides import NotFourSided, Sides, four_sides
 from lint.sheet.sheet import Sheet
 
 HOLE = 0.3  # of the area within the outer boundary: a hole so large is what a frame goes round
+MOST = 100  # members: more is no frame, and every end of it would be held against every bar
 MERGE = 0.55  # bar widths: openings apart by one member are one inside
 
 
@@ -36,6 +37,8 @@ def frame_of(
     infill bars on the frame are places where a joint may stand."""
     if not members:
         return None
+    if len(members) > MOST:
+        return _bare(tuple(members), (), None, f"{len(members)} bars are named as its members, and a frame has a few")
     meetings = meetings_of(members)
     width = bar_width(members)
     bound = _boundary(members, width, sheet)
@@ -139,7 +142,8 @@ def _inside(metal: Area, width: float | None) -> Curve | None:
     if len(holes) > 1 and width:
         merged = union([_filled(hole) for hole in holes]).grown(MERGE * width).grown(-MERGE * width)
         holes = sorted((ring for part in merged.parts for ring in part.outer), key=_within, reverse=True)
-    return holes[0] if _within(holes[0]) >= HOLE * _within(largest.outer[0]) else None
+    # Slits thinner than rounding are gone once they are merged.
+    return holes[0] if holes and _within(holes[0]) >= HOLE * _within(largest.outer[0]) else None
 
 
 def _filled(ring: Curve) -> Area:

@@ -48,11 +48,8 @@ class Room:
         count = min(20_000, int(along[-1] / (self._cell * 0.7)) + 2)
         where = np.linspace(0.0, along[-1], count)
         line = np.column_stack([np.interp(where, along, points[:, i]) for i in (0, 1)])
-        reach = math.ceil(width / 2 / self._cell)
-        for dx in range(-reach, reach + 1):
-            for dy in range(-reach, reach + 1):
-                if math.hypot(dx, dy) <= reach + 0.3:
-                    self._mark(line + np.asarray([dx, dy]) * self._cell)
+        cells = ((line - np.asarray(self.bounds[:2])) / self._cell).astype(np.int64)
+        self._stamp(cells, math.ceil(min(width / 2 / self._cell, sum(self._taken.shape))))
 
     def take_disc(self, middle: Point, radius: float) -> None:
         """Mark a disc as covered only where nothing else is left."""
@@ -99,11 +96,19 @@ class Room:
         self._set((float(x), float(y)), (float(x), float(y)), size, False)
         return float(x), float(y)
 
-    def _mark(self, points: Floats) -> None:
-        cells = ((points - np.asarray(self.bounds[:2])) / self._cell).astype(np.int64)
+    def _stamp(self, cells: NDArray[np.int64], reach: int) -> None:
+        """Mark a disc of `reach` cells about each cell as taken, row by row: what begins and ends in a row is
+        counted, and summed along it."""
         rows, columns = self._taken.shape
-        good = (cells[:, 0] >= 0) & (cells[:, 1] >= 0) & (cells[:, 0] < columns) & (cells[:, 1] < rows)
-        self._taken[cells[good, 1], cells[good, 0]] = 1.0
+        middles = np.unique(cells, axis=0)
+        edges = np.zeros((rows, columns + 1))
+        for down in range(-reach, reach + 1):
+            half = math.floor(math.sqrt((reach + 0.3) ** 2 - down**2))
+            row, column = middles[:, 1] + down, middles[:, 0]
+            on = (row >= 0) & (row < rows) & (column + half >= 0) & (column - half < columns)
+            np.add.at(edges, (row[on], np.maximum(column[on] - half, 0)), 1.0)
+            np.add.at(edges, (row[on], np.minimum(column[on] + half + 1, columns)), -1.0)
+        self._taken[np.cumsum(edges, axis=1)[:, :columns] > 0] = 1.0
         self._sums = None
 
     def _around(self, at: Point, size: Point, reach: float) -> Floats:
