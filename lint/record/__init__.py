@@ -1,1 +1,1 @@
-"""Not built yet."""
+"""What was agreed, and the forged piece held to it: approval, measuring sheet, readings, traced photograph."""
