@@ -6,8 +6,9 @@ Places and traces are plain figures: only `report/` makes strings or strokes of 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from lint.values import dataclass
 
 Point = tuple[float, float]
 

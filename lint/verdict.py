@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from lint.panel.panel import Panel
 from lint.result import Kind, Result
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -6,10 +6,10 @@ below the root applied, y down. `Page.mm_per_unit` turns them into millimetres o
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from lint.geometry.chain import Chain
+from lint.values import dataclass
 
 Extent = tuple[float, float, float, float]  # left, top, right, bottom
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from lxml import etree
 
@@ -12,6 +11,7 @@ from lint.drawing.motions import Matrix
 from lint.drawing.names import INKSCAPE
 from lint.drawing.values import NUMBER, BadNumber, line_of, number, split_length
 from lint.errors import UnreadableDrawing
+from lint.values import dataclass
 
 MM_PER_PX = 25.4 / 96  # CSS Values and Units 3, section 6.2
 OLD_INKSCAPE = 25.4 / 90  # Inkscape up to 0.91 drew 90 px to the inch (its release notes for 0.92)

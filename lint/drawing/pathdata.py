@@ -5,9 +5,9 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from lint.drawing.values import LARGEST_NUMBER, LONGEST_NUMBER, BadNumber, number
+from lint.values import dataclass
 
 # Possessive quantifiers throughout: each character is looked at once, whatever the string.
 _NUMBER = r"[+-]?+(?:[0-9]++(?:\.[0-9]*+)?+|\.[0-9]++)(?:[eE][+-]?+[0-9]++)?+"

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 from lxml import etree
@@ -14,6 +13,7 @@ from lint.drawing.pen import Pen, chain
 from lint.drawing.style import Style
 from lint.drawing.values import length
 from lint.geometry.chain import Chain, Floats
+from lint.values import dataclass
 
 SHAPES = frozenset(("path", "line", "polyline", "polygon", "rect", "circle", "ellipse"))
 

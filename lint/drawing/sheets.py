@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Any
 
 from lxml import etree
@@ -11,6 +10,7 @@ from lxml import etree
 from lint.drawing.properties import PARSERS
 from lint.drawing.selectors import Compound, at_commas, related, specificity, steps_of
 from lint.errors import UnreadableDrawing
+from lint.values import dataclass
 
 LONGEST = 1_000_000  # characters of all sheets together, pictures and fonts packed in them left out
 MOST_SELECTORS = 20_000

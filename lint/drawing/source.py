@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 import zlib
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from lxml import etree
@@ -13,6 +12,7 @@ from lxml import etree
 from lint.drawing import encoding, entities
 from lint.drawing.values import line_of, printable
 from lint.errors import UnreadableDrawing
+from lint.values import dataclass
 
 MEGABYTE = 1_000_000
 LARGEST = 20 * MEGABYTE  # bytes, unpacked

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from lxml import etree
 
@@ -13,6 +13,7 @@ from lint.drawing.shapes import SHAPES
 from lint.drawing.style import START, Style
 from lint.drawing.values import line_of, printable
 from lint.errors import UnreadableDrawing
+from lint.values import dataclass
 
 TEXTS = frozenset(("text", "flowRoot"))
 DRAWABLE = SHAPES | TEXTS | {"image", "use", "foreignObject"}

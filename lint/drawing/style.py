@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 
 from lxml import etree
@@ -15,6 +14,7 @@ from lint.drawing.motions import Matrix, stretch
 from lint.drawing.properties import ATTRIBUTES, INHERITED, PARSERS, Value, value_of
 from lint.drawing.sheets import DEEPEST, Declaration, Sheets, declarations, nesting
 from lint.drawing.values import PX, BadNumber
+from lint.values import dataclass
 
 LONGEST = 100_000  # characters of one `style` attribute
 COMMON = 1_000  # characters of one that is worth remembering, for its like will come again

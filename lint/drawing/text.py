@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from lxml import etree
 
@@ -14,6 +14,7 @@ from lint.drawing.names import SODIPODI, clean
 from lint.drawing.style import Cascade, Style
 from lint.drawing.values import length
 from lint.errors import UnreadableDrawing
+from lint.values import dataclass
 
 LONGEST = 10_000  # characters of one text
 ASCENT, DESCENT = 0.8, 0.2  # of the font size; common practice for sans-serif faces

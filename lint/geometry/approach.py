@@ -7,7 +7,6 @@ between chunks that come within reach, so that the work grows with the number of
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import shapely
@@ -15,6 +14,7 @@ from numpy.typing import NDArray
 
 from lint.geometry.area import Area
 from lint.geometry.chunks import Chunks, chunked, near_records
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 Whole = NDArray[np.intp]

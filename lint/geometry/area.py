@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -13,6 +12,7 @@ from numpy.typing import NDArray
 from lint.geometry.curve import Curve, curve
 from lint.geometry.inscribed import inscribed
 from lint.geometry.rings import filled
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 Point = tuple[float, float]

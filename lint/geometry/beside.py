@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import shapely
 
 from lint.geometry.area import Area
+from lint.values import dataclass
 
 Point = tuple[float, float]
 

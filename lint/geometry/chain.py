@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.curve import Curve, curve
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 Whole = NDArray[np.intp]

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from lint.geometry.area import Area
 from lint.geometry.inscribed import inscribed, polished
+from lint.values import dataclass
 
 # Half of what a pocket that fits exactly is grown by (mm): it is found by shrinking the area by so much less, which
 # leaves it that wide already.

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -12,6 +11,7 @@ from lint.geometry.bends import Stretch
 from lint.geometry.curve import Curve
 from lint.geometry.heading import roughness
 from lint.geometry.smoothed import KEPT, bending, turning
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 

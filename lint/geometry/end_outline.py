@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
 from lint.geometry.area import Area
 from lint.geometry.curve import Curve
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]

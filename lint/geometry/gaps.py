@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
@@ -12,6 +11,7 @@ from numpy.typing import NDArray
 
 from lint.geometry.curve import Curve
 from lint.geometry.motion import Motion
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 

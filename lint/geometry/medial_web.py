@@ -7,13 +7,13 @@ of their sides; those inside form strips where the area is a strip, and fork whe
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
 from lint.geometry.curve import Curve
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -14,6 +12,7 @@ from lint.geometry.medial_web import edge_points, ring_of, woven
 from lint.geometry.midline_ends import cut_back, ended, trimmed
 from lint.geometry.midline_rows import Rows, evenly, rows_of
 from lint.geometry.midline_square import squared
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 Point = tuple[float, float]

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.medial_way import Way
 from lint.geometry.medial_web import EdgePoints, Ring
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

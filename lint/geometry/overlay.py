@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 
@@ -15,6 +15,7 @@ from lint.geometry.gaps import Pairs, Sampled
 from lint.geometry.minimax import eased
 from lint.geometry.motion import Motion
 from lint.geometry.starts import along, in_step, starts
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 

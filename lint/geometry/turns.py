@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,6 +11,7 @@ from lint.geometry.area import Area
 from lint.geometry.band import band
 from lint.geometry.chunks import Chunks, Counts, Keep, NearRecords, chunked, near_records
 from lint.geometry.curve import Curve
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 Whole = NDArray[np.intp]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -31,6 +31,7 @@ from lint.panel.spans import Span, spans_of
 from lint.panel.unheard import unheard, unsaid
 from lint.panel.unread import counts_of, unread_of
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

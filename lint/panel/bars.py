@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from lint.drawing.drawn import Drawn
 from lint.geometry.area import Area
@@ -17,6 +17,7 @@ from lint.panel.parts import FRAME, Bar, DrawnAs, Origin, Role, Stray
 from lint.panel.placing import Placing
 from lint.panel.sections import SAME_WIDTH, depth_for, section_named
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

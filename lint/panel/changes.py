@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lint.panel.parts import Point
 from lint.sheet.approved import Agreed
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 SLACK = 0.03  # mm: an editor's save in two or three decimals moves a figure by less, a person's hand by more

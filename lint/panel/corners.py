@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,6 +10,7 @@ from numpy.typing import NDArray
 from lint.geometry.curve import Curve
 from lint.geometry.fitting import FittedLine, fit_circle
 from lint.panel.sides import Sides
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 

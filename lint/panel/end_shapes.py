@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.end_outline import end_outline, plain, unlike
 from lint.panel.parts import DrawnAs, End, Scroll
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import hypot
 
 import numpy as np
@@ -12,6 +12,7 @@ from lint.geometry.area import Area, disc
 from lint.geometry.beside import beside, meeting
 from lint.panel.parts import FRAME, Bar, Contact, Fastener, Frame, Origin, Point
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 DOT = 0.01  # mm: a point as an area
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from lint.geometry.curve import Curve
@@ -12,6 +10,7 @@ from lint.panel.laying import compared_curve, lay_on
 from lint.panel.panel import Panel
 from lint.panel.parts import Scroll
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 _POINTS = 64  # along a copy: many more than a curl has bends
 

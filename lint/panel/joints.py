@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from lint.drawing.drawn import Drawn, Words
 from lint.geometry.curve import Curve
@@ -15,6 +15,7 @@ from lint.panel.origins import origin_of
 from lint.panel.parts import Corner, Joint, Origin, Point, Stray
 from lint.panel.placing import Placing
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 _OFF_ARC = 0.05  # mm, or a twentieth of the radius: what leaves its circle by more is no arc
 _OFF_CORNER = 2.0  # mm, or half the radius: an arc drawn by eye stands this near its true place

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -12,6 +10,7 @@ from lint.geometry.overlay import Overlay, overlay, own_symmetry
 from lint.geometry.shared_stretch import even_part, shared_stretch
 from lint.panel.parts import Bar, DrawnAs
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,6 +13,7 @@ from lint.panel.origins import origin_of
 from lint.panel.parts import Origin, Point
 from lint.panel.placing import Placing
 from lint.panel.roles import plain
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 Whole = NDArray[np.int64]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +12,7 @@ from lint.geometry.area import Area
 from lint.geometry.band import band
 from lint.geometry.curve import Curve
 from lint.panel.parts import Bar, DrawnAs, Meeting, Point
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 

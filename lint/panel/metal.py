@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,6 +15,7 @@ from lint.panel.placing import Placing
 from lint.panel.roles import folded
 from lint.panel.sections import section_named, section_of_sheet
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 

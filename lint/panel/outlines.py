@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,6 +14,7 @@ from lint.geometry.curve import Curve
 from lint.geometry.midline import NotABar, midline
 from lint.geometry.midline_faults import crosses_itself
 from lint.panel.parts import Point
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from lint.panel.parts import (
     Bar,
     Closeness,
@@ -19,6 +17,7 @@ from lint.panel.parts import (
     Stray,
     Unread,
 )
+from lint.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -6,7 +6,6 @@ panel. The frame's members are bars too; `FRAME` stands for the frame as a whole
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
@@ -15,6 +14,7 @@ from numpy.typing import NDArray
 from lint.geometry.area import Area
 from lint.geometry.curve import Curve
 from lint.panel.stated import Dimension, Origin, Point, Scale, ScaleSource, Stray, Unread
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 FRAME = "frame"

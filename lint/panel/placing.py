@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.chain import Chain
 from lint.geometry.curve import Curve
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 Point = tuple[float, float]

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from lint.drawing.drawn import Drawn
 from lint.lengths import parse, parse_pair
 from lint.panel.parts import Role
 from lint.sheet.sheet import Section, Sheet
+from lint.values import dataclass
 
 _NUMBER = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?)"
 _UNIT = r"\s*(?:mm|cm|in(?:ch(?:es)?)?|[\"\u2033\u201d])"

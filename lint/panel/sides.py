@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.curve import Curve
 from lint.geometry.fitting import FittedLine, crossing, fit_line
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 Point = tuple[float, float]

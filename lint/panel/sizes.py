@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +12,7 @@ from lint.panel.parts import Bar, Dimension, DrawnAs, Frame, Point, Scroll
 from lint.panel.placing import Placing
 from lint.panel.spans import Span
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 

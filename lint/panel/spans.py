@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 
 import numpy as np
@@ -14,6 +13,7 @@ from lint.drawing.drawn import Drawn, Extent, Naming, Words
 from lint.lengths import parse
 from lint.panel.origins import origin_of
 from lint.panel.parts import Origin
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 Point = tuple[float, float]

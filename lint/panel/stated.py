@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from lint.values import dataclass
 
 Point = tuple[float, float]
 

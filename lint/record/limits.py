@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from dataclasses import dataclass
 
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 _NONE = float("nan")
 # ISO 2768-1:1989 table 1, linear sizes: up to and including this nominal size, mm; limit either side, mm.

@@ -5,12 +5,12 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from lint.lengths import say
 from lint.panel.panel import Panel
 from lint.panel.parts import Bar
 from lint.sheet.approved import Approved, Point
+from lint.values import dataclass
 
 _COLUMNS = ("number", "of", "what", "drawn", "least", "most", "measured")
 _CAUTION = (

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from lint.panel.panel import Panel
 from lint.panel.parts import Corner, Dimension, Fastener, Frame, Scroll
@@ -11,6 +10,7 @@ from lint.panel.parts import Point as At
 from lint.record.limits import limit_for
 from lint.sheet.approved import Point
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 _OPENINGS = 6  # the largest ones; the rest are smaller than these
 _CORNERS = ("upper left", "upper right", "lower right", "lower left")

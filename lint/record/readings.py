@@ -7,11 +7,11 @@ import io
 import os
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from lint.errors import BadRecord
 from lint.lengths import parse
 from lint.sheet.approved import Point
+from lint.values import dataclass
 
 _MOST = 2 * 1024 * 1024
 _NUMBER = ("number", "no", "nr", "#", "point")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,6 +18,7 @@ from lint.record.plane import best_plane, straightness
 from lint.record.tracing import Tracing
 from lint.result import Gap, Kind, Line, Place, Point, Result, Sign, Source
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 CANNOT_SHOW = (

@@ -7,8 +7,6 @@ its true length as a text beside it. Photographs are taken at an angle, so nothi
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -21,6 +19,7 @@ from lint.lengths import parse
 from lint.panel.parts import Role
 from lint.panel.roles import Roles
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 _FLAT = 1e-4  # of the tracing's extent: how closely curves are followed

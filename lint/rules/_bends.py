@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from lint.geometry.bending import Kink, Stretch, backward_steps, flats, kinks, tightest
 from lint.geometry.curve import Curve
@@ -14,6 +13,7 @@ from lint.result import Circle, Line, Place, Sign, Spot, Trace
 from lint.rules._finding import Figure, Finding
 from lint.rules._places import source
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from lint.lengths import say
 from lint.result import Kind, Place, Result
 from lint.rules._rule import worst
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

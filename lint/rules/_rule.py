@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from lint.panel.panel import Panel
 from lint.result import Kind, Place, Result, Sign
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 Judge = Callable[[Panel, Sheet], Result]
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 import os
 import tomllib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from lint.errors import BadRecord
+from lint.values import dataclass
 
 VERSION = 1
 ENDING = ".approval.toml"

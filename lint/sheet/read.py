@@ -6,13 +6,14 @@ import os
 import re
 import stat
 import tomllib
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
 from lint.result import Waiver
 from lint.sheet.keys import APART, KEYS, RULE_IDS, SECTIONS, TABLES
 from lint.sheet.lines import Lines
 from lint.sheet.values import every, one_of, text, wrong
+from lint.values import dataclass
 
 LARGEST = 128 * 1024  # bytes; the default sheet is an eighth of it
 LONGEST_LINE = 2000  # characters; tomllib takes time by the square of a dotted key's length

@@ -7,10 +7,10 @@ classes hold no defaults of their own. Section and field names are the TOML's.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from lint.result import Waiver
 from lint.sheet.approved import Approved
+from lint.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

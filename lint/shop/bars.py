@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from lint.geometry.curve import Curve
 from lint.panel.parts import Bar, DrawnAs, Scroll
@@ -12,6 +11,7 @@ from lint.shop.entries import Allowance, BarLine
 from lint.shop.sections import section_of
 from lint.shop.weights import mass
 from lint.shop.wording import cut_to
+from lint.values import dataclass
 
 PRACTICE = "common practice, no source"
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from lint.lengths import say
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 _INKSCAPE = "http://www.inkscape.org/namespaces/inkscape"
 _LAYERS = {

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from lint.shop.ways import TooManyWays, Way, ways_to_cut
+from lint.values import dataclass
 
 SLACK = 1e-6  # mm: pieces that fit to this are taken to fit
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from lint.geometry.curve import Curve
 from lint.sheet.sheet import Section
 from lint.shop.cutting import Plan
+from lint.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

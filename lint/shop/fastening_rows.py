@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from typing import TypeVar
 
 from lint.shop.entries import CollarLine, RivetLine, ScrewLine, StockList
 from lint.shop.wording import clean, length, section
+from lint.values import dataclass
 
 COLLARS = ("collar", "round", "P", "rule", "K", "strip", "cut to")
 RIVETS = ("rivet", "shank", "hole", "grip", "head", "head takes", "hole takes", "shank length")

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from lint.geometry.area import Area
@@ -13,6 +11,7 @@ from lint.panel.parts import FRAME, Bar, Fastener
 from lint.sheet.sheet import Section, Sheet
 from lint.shop.bars import shown_name
 from lint.shop.sections import section_of
+from lint.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import pairwise
 
 import numpy as np
@@ -10,6 +10,7 @@ import numpy as np
 from lint.geometry.curve import Curve
 from lint.panel.parts import Bar, Corner, Frame, Joint, Meeting, Point
 from lint.shop.corners import fillet
+from lint.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

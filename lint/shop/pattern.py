@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
 from numpy.typing import NDArray
+
+from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 Point = tuple[float, float]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -15,6 +14,7 @@ from lint.sheet.sheet import Sheet
 from lint.shop.bars import shown_name
 from lint.shop.pattern import Floats, Point
 from lint.shop.wording import clean
+from lint.values import dataclass
 
 LAID = 12  # scrolls of a family that are laid on the pattern, so that a large panel's pattern stays readable
 APART = 2.0  # mm: places of one kind nearer than this are one place

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
+
+from lint.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

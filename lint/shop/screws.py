@@ -7,10 +7,10 @@ Inch drills and minor diameters: a university drill chart. Lengths in mm inside,
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from lint.lengths import INCH
+from lint.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from lint.geometry.curve import Curve
@@ -19,6 +17,7 @@ from lint.shop.pattern import Floats, Pattern, Pen, Point, Stroke, Words, dense
 from lint.shop.places import Place, places_on
 from lint.shop.tiling import room_on
 from lint.shop.wording import clean, length, with_unit
+from lint.values import dataclass
 
 FIGURES, NAMES = 2.5, 3.5  # mm: lettering heights of ISO 3098
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 import numpy as np
@@ -12,6 +11,7 @@ import numpy as np
 from lint.errors import Refused
 from lint.lengths import INCH
 from lint.shop.pattern import Extent, Floats, Pattern, dense
+from lint.values import dataclass
 
 SIDE, HEAD, FOOT = 9.0, 20.0, 27.0  # mm: margins; most printers leave 4 to 6 mm bare
 OVERLAP = 12.0  # mm that neighbours share, to glue

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from lint.values import dataclass
 
 SLACK = 1e-6  # mm
 
