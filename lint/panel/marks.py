@@ -76,6 +76,7 @@ def box_marks(drawn: Sequence[Drawn], words: Sequence[Words], placing: Placing) 
     return found
 
 
+_NEAREST = 32  # places that one mark may go to: its end is among the nearest, or it is nobody's
 _CHUNK = 256  # marks held against all places at once
 
 
@@ -104,6 +105,9 @@ def _near(boxes: Floats, spots: Floats, reach: float, first: int) -> tuple[Whole
     low, high = boxes[:, None, :2], boxes[:, None, 2:]
     outside = np.maximum(np.maximum(low - spots, spots - high), 0)
     off = np.hypot(outside[..., 0], outside[..., 1])
+    if len(spots) > _NEAREST:  # a page with thousands of names on one spot must not fill the memory
+        kth = np.partition(off, _NEAREST - 1, axis=1)[:, _NEAREST - 1 : _NEAREST]
+        off = np.where(off <= kth, off, np.inf)
     rows, columns = np.nonzero(off <= reach)
     middle = (boxes[rows, :2] + boxes[rows, 2:]) / 2 - spots[columns]
     return rows + first, columns, (off[rows, columns] + np.hypot(middle[:, 0], middle[:, 1])) / 2
