@@ -27,7 +27,7 @@ _EXPECT = re.compile(r"expect:\s*(?P<what>[^\n]+)")
 def expected(path: Path) -> dict[str, tuple[str, float | None]]:
     """Rule -> (kind, figure or None) as the drawing's own description says."""
     root = etree.parse(str(path), etree.XMLParser(huge_tree=True)).getroot()
-    text = "\n".join("".join(d.itertext()) for d in root.iter("{*}desc"))
+    text = "\n".join("".join(map(str, d.itertext())) for d in root.iter("{*}desc"))
     found: dict[str, tuple[str, float | None]] = {}
     for match in _EXPECT.finditer(text):
         for part in match["what"].split(";"):

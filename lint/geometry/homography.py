@@ -27,7 +27,8 @@ def homography(seen: Floats, true: Floats) -> Floats:
     matrix: Floats = np.linalg.inv(to_b) @ turned[-1].reshape(3, 3) @ to_a
     if abs(np.linalg.det(matrix / np.linalg.norm(matrix))) < 1e-12:
         raise ValueError("three of the four points lie on a line")
-    return matrix / matrix[2, 2]
+    scaled: Floats = matrix / matrix[2, 2]
+    return scaled
 
 
 def project(matrix: Floats, points: Floats) -> Floats:

@@ -35,7 +35,7 @@ def picosvg(data: bytes) -> None:
     """Clones resolved, styles applied, every shape as a path (text is left, for it has no reading of it)."""
     from picosvg.svg import SVG
 
-    svg = SVG.fromstring(data)
+    svg = SVG.fromstring(data)  # type: ignore[no-untyped-call]  # picosvg has no types
     svg.apply_style_attributes(inplace=True)
     svg.resolve_use(inplace=True)
     for shape in svg.shapes_to_paths(inplace=True).shapes():

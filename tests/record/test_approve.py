@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
@@ -34,7 +35,7 @@ def ruling(drawing: Path) -> Result:
     return next(result for result in verdict_on(str(drawing), Wanted()).results if result.rule == "approval")
 
 
-COSMETIC = {
+COSMETIC: dict[str, Callable[[str], str]] = {
     "colours": lambda svg: svg.replace("#8d949b", "#404040"),
     "ids": lambda svg: re.sub(r'id="(scroll|rivet|collar|frame|end|size)-(\d)"', r'id="z\2-\1"', svg),
     "layers by a synonym": lambda svg: svg.replace('label="collars"', 'label="Bands"').replace('"ends"', '"finials"'),

@@ -45,7 +45,7 @@ def photographed(points: Floats, *, tilt: float = 14.0, roll: float = 4.0, away:
     return seen
 
 
-def traced_svg(panel: Panel, scrolls: list[Floats], known: str = "280", **camera: float) -> bytes:
+def traced_svg(panel: Panel, scrolls: list[Floats], known: str = "280", /, **camera: float) -> bytes:
     """The tracing that a careful hand would make of the photograph."""
     assert panel.frame is not None
     corners = np.array([corner.at for corner in panel.frame.corners])
@@ -116,7 +116,7 @@ def test_a_photograph_that_lies_on_its_side_is_read_as_well(panel: Panel, roll: 
 
 
 def test_a_known_length_that_does_not_fit_asks_a_person_to_look(panel: Panel) -> None:
-    svg = traced_svg(panel, [scroll.bar.line.points for scroll in panel.scrolls], known="300 mm")
+    svg = traced_svg(panel, [scroll.bar.line.points for scroll in panel.scrolls], "300 mm")
     results = {result.rule: result for result in traced_results(read_tracing(svg, SHEET), panel, SHEET)}
     assert results["traced-frame"].kind is Kind.REVIEW
 
