@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.curve import CORNER, Curve, vertex_turns
+from lint.geometry.median import median
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
@@ -80,7 +81,7 @@ def roughness(line: Curve) -> tuple[float, float]:
     and is not misled by straights along the page, which rounding leaves alone. Rounding to two decimals on a drawing
     at 1:7 strays by 0.02 mm.
     """
-    chord = float(np.median(np.diff(line.stations)))
+    chord = median(np.diff(line.stations))
     turns = np.radians(vertex_turns(line))
     if len(turns) < 5:
         return 0.0, chord

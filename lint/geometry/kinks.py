@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from lint.geometry.bends import Kink
 from lint.geometry.curve import Curve, vertex_turns
 from lint.geometry.heading import Heading, heading, roughness
+from lint.geometry.median import medians
 
 Floats = NDArray[np.float64]
 
@@ -72,10 +73,10 @@ def _excess(turns: Floats, spans: Floats, closed: bool) -> Floats:
     """What each vertex turns beyond the middle one of its own bend and its two neighbours' bends, radians."""
     bends = turns / spans
     if closed:
-        beside = np.stack([np.roll(bends, 1), bends, np.roll(bends, -1)])
+        beside = np.stack([np.roll(bends, 1), bends, np.roll(bends, -1)], axis=1)
     else:
-        beside = np.stack([np.append(bends[:1], bends[:-1]), bends, np.append(bends[1:], bends[-1:])])
-    usual = np.median(beside, axis=0)
+        beside = np.stack([np.append(bends[:1], bends[:-1]), bends, np.append(bends[1:], bends[-1:])], axis=1)
+    usual = medians(beside)
     excess: Floats = np.where(np.abs(bends) > np.abs(usual), (bends - usual) * spans, 0.0)
     return excess
 

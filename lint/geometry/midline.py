@@ -9,6 +9,7 @@ from lint.geometry.area import Area
 from lint.geometry.curve import Curve, curve
 from lint.geometry.medial_way import Forked, way_through
 from lint.geometry.medial_web import edge_points, ring_of, woven
+from lint.geometry.median import median
 from lint.geometry.midline_ends import cut_back, ended, trimmed
 from lint.geometry.midline_rows import Rows, evenly, rows_of
 from lint.geometry.midline_square import squared
@@ -156,10 +157,10 @@ def _widths(rows: Rows) -> Floats:
 
 def _ordinary(line: Curve, widths: Floats, width: float) -> float:
     if line.closed:
-        return float(np.median(widths))
+        return median(widths)
     s = line.stations
     middle = (s >= min(2 * width, line.length / 4)) & (s <= line.length - min(2 * width, line.length / 4))
-    return float(np.median(widths[middle])) if middle.any() else float(np.median(widths))
+    return median(widths[middle]) if middle.any() else median(widths)
 
 
 def _covered(rows: Rows, widths: Floats) -> float:

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.curve import Curve
+from lint.geometry.median import medians
 
 Floats = NDArray[np.float64]
 
@@ -74,7 +75,7 @@ def _least_apart(
     starts = np.linspace(*within, TRIED)
     places = starts[:, None] + np.linspace(0.0, length, len(way))
     turn = np.interp(places, np.linspace(0.0, whole, len(track)), track) - way
-    apart = np.abs(turn - np.median(turn, axis=1, keepdims=True)).mean(axis=1)
+    apart = np.abs(turn - medians(turn)[:, None]).mean(axis=1)
     best = int(apart.argmin())
     return float(apart[best]), float(starts[best])
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from statistics import median
+
+import numpy as np
 
 from lint.drawing.drawn import Page, PageSize, Words
 from lint.errors import UnreadableDrawing
+from lint.geometry.median import median
 from lint.lengths import say
 from lint.panel.origins import origin_of
 from lint.panel.parts import Scale, ScaleSource
@@ -186,7 +188,7 @@ def _from_dimensions(dimensions: Sequence[Span], sheet: Sheet, *, least: int) ->
         ScaleSource(
             by="dimensions",
             says=says,
-            mm_per_unit=median(_per(s) for s in agreeing),
+            mm_per_unit=median(np.array([_per(s) for s in agreeing])),
             origin=leader.origin,
             at=leader.a,
             length=max(s.stated or 0.0 for s in agreeing),

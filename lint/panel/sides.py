@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from lint.geometry.curve import Curve
 from lint.geometry.fitting import FittedLine, crossing, fit_line
+from lint.geometry.median import median
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
@@ -91,7 +92,7 @@ def _side(points: Floats, name: str) -> FittedLine:
     line = fit_line(points)
     for _ in range(6):
         off = _off(points, line)
-        kept = points[off <= max(0.02, 2.5 * float(np.median(off)))]
+        kept = points[off <= max(0.02, 2.5 * median(off))]
         line = fit_line(kept if len(kept) >= 8 else points)
         if len(kept) == len(points):
             break
