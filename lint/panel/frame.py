@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from lint.geometry.area import Area, area, disc, union
 from lint.geometry.curve import Curve
@@ -14,6 +13,7 @@ from lint.panel.meetings import meetings_of
 from lint.panel.parts import Bar, Corner, DrawnAs, Frame, Meeting, Point
 from lint.panel.sides import NotFourSided, Sides, four_sides
 from lint.sheet.sheet import Sheet
+from lint.values import dataclass
 
 HOLE = 0.3  # of the area within the outer boundary: a hole so large is what a frame goes round
 MOST = 100  # members: more is no frame, and every end of it would be held against every bar
