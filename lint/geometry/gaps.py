@@ -19,6 +19,10 @@ Floats = NDArray[np.float64]
 CLOSER = 24
 PEAKS = 3
 
+# A curve takes at most so many samples: on steps of 2 mm that is over 40 m of bar. A longer one is a stray node, and
+# its distance needs no accuracy.
+MOST = 20_000
+
 
 @lru_cache(maxsize=64)
 def stroke(line: Curve) -> Any:
@@ -36,8 +40,9 @@ def feet(line: Curve, points: Floats) -> Floats:
 
 
 def spaced(line: Curve, step: float) -> tuple[Floats, Floats]:
-    """Arc lengths on equal steps of at most `step` mm, both ends included, and the points there."""
-    count = max(8, int(np.ceil(line.length / step - 1e-9)))
+    """Arc lengths on equal steps of at most `step` mm (longer ones where MOST are not enough), both ends included,
+    and the points there."""
+    count = max(8, min(MOST, int(np.ceil(line.length / step - 1e-9))))
     s = np.linspace(0, line.length, count + 1)[: -1 if line.closed else None]
     return s, line.at(s)
 
