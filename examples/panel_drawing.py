@@ -132,7 +132,10 @@ class Paper:
         wide = (self.width + self.margin[0] + self.margin[2]) / self.unit
         high = (self.height + self.margin[1] + self.margin[3]) / self.unit
         self.words("notes", "note", (self.width / 2, -8), self.title, 7)
-        body = "\n".join(self._layer(n, name) for n, name in enumerate((*LAYERS, "notes"), 1) if name in self.layers)
+        others = [name for name in self.layers if name not in (*LAYERS, "notes")]
+        body = "\n".join(
+            self._layer(n, name) for n, name in enumerate((*LAYERS, *others, "notes"), 1) if name in self.layers
+        )
         about = f"  <desc>{escape(self.description)}</desc>\n" if self.description else ""
         text = (
             '<?xml version="1.0" encoding="UTF-8"?>\n'

@@ -106,7 +106,8 @@ def _scale(verdict: Verdict) -> str:
     panel, units = verdict.panel, verdict.sheet.units
     assert panel is not None
     if not panel.scale.known:
-        return "No scale is stated, so no length is judged."
+        why = "The statements of size contradict one another" if panel.scale.sources else "No scale is stated"
+        return f"{why}, so no length is judged."
     says = shown(panel.scale.sources[0].says) if panel.scale.sources else ""
     scale = f"Scale: {says} ({shown(panel.scale.by)})." if says else f"Scale from {shown(panel.scale.by)}."
     if panel.frame is None or panel.frame.outside is None:
