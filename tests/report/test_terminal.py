@@ -67,7 +67,7 @@ def test_an_id_keeps_its_small_letter_where_it_begins_a_sentence() -> None:
 
 
 def test_a_drawing_without_a_scale_says_so() -> None:
-    unscaled = replace(panel().scale, known=False)
+    unscaled = replace(panel().scale, known=False, sources=())
     assert "No scale is stated, so no length is judged." in report([verdict(panel=panel(scale=unscaled))])
 
 
