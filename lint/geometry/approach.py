@@ -127,7 +127,7 @@ def _inside(shapes: NDArray[np.object_], xy: Floats, mine: Whole, theirs: Whole)
     low, high = np.minimum(mine, theirs), np.maximum(mine, theirs)
     pairs, which = np.unique(low * len(shapes) + high, return_inverse=True)
     a, b = pairs // len(shapes), pairs % len(shapes)
-    shapely.prepare(shapes[np.unique(theirs)])
+    shapely.prepare(shapes[np.flatnonzero(np.bincount(theirs))])
     meet = shapely.intersects(shapes[a], shapes[b])[which]
     inside = np.zeros(len(xy), dtype=bool)
     inside[meet] = shapely.contains_xy(shapes[theirs[meet]], xy[meet, 0], xy[meet, 1])

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.curve import CORNER, Curve, vertex_turns
-from lint.geometry.median import median
+from lint.geometry.ranks import median, quantile
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
@@ -87,7 +87,7 @@ def roughness(line: Curve) -> tuple[float, float]:
         return 0.0, chord
     lengths = np.diff(line.stations)
     changes = np.abs(np.diff(turns)) * lengths[: len(turns) - 1]
-    return float(np.quantile(changes, 0.75) / 1.15 / np.sqrt(20)), chord
+    return float(quantile(changes, 0.75) / 1.15 / np.sqrt(20)), chord
 
 
 def _spread(line: Curve) -> tuple[Floats, Floats]:

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from lint.geometry.bends import Kink
 from lint.geometry.curve import Curve, vertex_turns
 from lint.geometry.heading import Heading, heading, roughness
-from lint.geometry.median import medians
+from lint.geometry.ranks import medians
 
 Floats = NDArray[np.float64]
 

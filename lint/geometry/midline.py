@@ -9,10 +9,10 @@ from lint.geometry.area import Area
 from lint.geometry.curve import Curve, curve
 from lint.geometry.medial_way import Forked, way_through
 from lint.geometry.medial_web import edge_points, ring_of, woven
-from lint.geometry.median import median
 from lint.geometry.midline_ends import cut_back, ended, trimmed
 from lint.geometry.midline_rows import Rows, evenly, rows_of
 from lint.geometry.midline_square import squared
+from lint.geometry.ranks import median
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.curve import Curve
-from lint.geometry.median import medians
+from lint.geometry.ranks import medians
 
 Floats = NDArray[np.float64]
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from lint.drawing.drawn import Page, PageSize, Words
 from lint.errors import UnreadableDrawing
-from lint.geometry.median import median
+from lint.geometry.ranks import median
 from lint.lengths import say
 from lint.panel.origins import origin_of
 from lint.panel.parts import Scale, ScaleSource

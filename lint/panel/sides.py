@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from lint.geometry.curve import Curve
 from lint.geometry.fitting import FittedLine, crossing, fit_line
-from lint.geometry.median import median
+from lint.geometry.ranks import median
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
