@@ -30,6 +30,39 @@ class _Tip:
     other_end: Curve | None  # the last bar width at the same member's other end
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Others:
+    """The members that have metal, and the boxes round it: left, top, right, bottom, shape (n, 4)."""
+
+    bars: tuple[Bar, ...]
+    boxes: Floats
+
+    @classmethod
+    def of(cls, members: Sequence[Bar]) -> _Others:
+        bars = tuple(bar for bar in members if bar.metal is not None and not bar.metal.empty)
+        extents = [bar.metal.extent for bar in bars if bar.metal is not None]
+        return cls(bars=bars, boxes=np.array(extents, dtype=np.float64).reshape(-1, 4))
+
+    def nearest(self, tip: _Tip) -> tuple[Bar, Area, float] | None:
+        """The member that the tip is nearest to, not its own, and the gap. One whose box is farther off than what was
+        found already is not measured."""
+        left, top, right, bottom = tip.metal.extent
+        across = np.maximum(self.boxes[:, 0] - right, left - self.boxes[:, 2])
+        down = np.maximum(self.boxes[:, 1] - bottom, top - self.boxes[:, 3])
+        least = np.hypot(np.maximum(across, 0), np.maximum(down, 0))
+        best: tuple[Bar, Area, float] | None = None
+        for k in np.argsort(least, kind="stable").tolist():
+            bar, metal = self.bars[k], self.bars[k].metal
+            if best is not None and least[k] > best[2]:
+                break
+            if bar is tip.bar or metal is None:
+                continue
+            gap = tip.metal.distance(metal)
+            if best is None or gap < best[2]:
+                best = bar, metal, gap
+        return best
+
+
 def meetings_of(members: Sequence[Bar]) -> tuple[Meeting, ...]:
     """Every place where a member's end stands by another member (or by its own other end), with the gap left.
 
@@ -38,8 +71,9 @@ def meetings_of(members: Sequence[Bar]) -> tuple[Meeting, ...]:
     """
     found: list[Meeting] = []
     tips = [tip for bar in members for tip in _tips(bar)]
+    others = _Others.of(members)
     for tip in tips:
-        meeting = _nearest(tip, members)
+        meeting = _nearest(tip, others)
         if meeting is None:
             continue
         same = next((m for m in found if _same(m, meeting, tip.bar.width or 0.0)), None)
@@ -75,20 +109,20 @@ def _metal(end: Curve, bar: Bar) -> Area:
     return strip.overlap(bar.metal) if bar.drawn_as is DrawnAs.OUTLINE and bar.metal else strip
 
 
-def _nearest(tip: _Tip, members: Sequence[Bar]) -> Meeting | None:
+def _nearest(tip: _Tip, others: _Others) -> Meeting | None:
     """The member that this end is nearest to; its own other end only where no other member is near."""
     if tip.metal.empty:
         return None
-    others = [(bar, bar.metal) for bar in members if bar.metal is not None and bar is not tip.bar]
-    gaps = [tip.metal.distance(metal) for _, metal in others]
-    if min(gaps, default=math.inf) > 0 and tip.other_end:
-        others.append((tip.bar, _metal(tip.other_end, tip.bar)))
-        gaps.append(tip.metal.distance(others[-1][1]))
-    if not gaps:
+    found = others.nearest(tip)
+    if (found is None or found[2] > 0) and tip.other_end:
+        own = _metal(tip.other_end, tip.bar)
+        gap = tip.metal.distance(own)
+        if found is None or gap < found[2]:
+            found = tip.bar, own, gap
+    if found is None:
         return None
-    best = int(np.argmin(gaps))
-    bar, metal = others[best]
-    return Meeting(members=(tip.bar.id, bar.id), at=_place(tip, bar, metal), gap=gaps[best])
+    bar, metal, gap = found
+    return Meeting(members=(tip.bar.id, bar.id), at=_place(tip, bar, metal), gap=gap)
 
 
 def _place(tip: _Tip, other: Bar, metal: Area) -> Point:

@@ -5,9 +5,10 @@ scratch folder outside the repository, seeded here with the drawings of `fixture
 
     nice -n 19 python tests/fuzz/whole_check.py /tmp/corpus -max_total_time=3600 -artifact_prefix=/tmp/found-
 
-Every input is read, measured and judged; one in eight is printed, written and marked up too. Anything but a verdict is a crash, and so is a pass
-of a drawing that names no part. Half of the changes are libFuzzer's own, on bytes; the other half change one thing
-of a drawing as an editor or a tired hand would: a number, an attribute, an element cut, doubled, moved.
+Every input is read, measured and judged; one in eight is printed, written and marked up too. Anything but a verdict
+is a crash, and so is a pass of a drawing that has no scroll. Half of the changes are libFuzzer's own, on bytes; the
+other half change one thing of a drawing as an editor or a tired hand would: a number, an attribute, an element cut,
+doubled, moved.
 
 A crash is made small by hand and becomes a drawing in `fixtures/misses/` or `fixtures/unreadable/`, with a test.
 The reader alone has a harness of its own, `tests/drawing/fuzz.py`, which is faster.
