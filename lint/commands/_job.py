@@ -56,7 +56,6 @@ class Checked:
     marked: bytes | None = None
     failing: frozenset[str] = frozenset()
     sheet: str = ""
-    sheet_path: str | None = None
     trap: str = ""
     error: str = ""
 
@@ -145,7 +144,6 @@ def made(verdict: Verdict, data: bytes, wanted: Wanted) -> Checked:
         marked=marked,
         failing=frozenset(r.rule for r in verdict.results if r.kind is Kind.FAIL),
         sheet=verdict.sheet.name,
-        sheet_path=verdict.sheet.path,
         trap=entrapment((verdict,)),
         error=error,
     )

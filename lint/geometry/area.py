@@ -154,32 +154,6 @@ def disc(x: float, y: float, radius: float) -> Area:
     return Area(shapely.polygons(np.column_stack([x + corner * np.cos(turn), y + corner * np.sin(turn)])))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Near:
-    """Two areas of a list, by index, that come within the reach asked for: gap in mm (0 where they meet)."""
-
-    first: int
-    second: int
-    gap: float
-
-
-def near_pairs(areas: Sequence[Area], reach: float) -> tuple[Near, ...]:
-    """Every pair of areas no farther apart than `reach` mm, by a spatial index; in order of index.
-
-    Empty areas are near nothing.
-    """
-    shapes = np.array([one.shape for one in areas], dtype=object)
-    if len(shapes) < 2:
-        return ()
-    left, right = shapely.STRtree(shapes).query(shapes, predicate="dwithin", distance=reach)
-    apart = left < right
-    left, right = left[apart], right[apart]
-    order = np.lexsort((right, left))
-    left, right = left[order], right[order]
-    gaps = shapely.distance(shapes[left], shapes[right])
-    return tuple(Near(first=int(a), second=int(b), gap=float(gap)) for a, b, gap in zip(left, right, gaps, strict=True))
-
-
 def _polygons(shape: Any) -> NDArray[np.object_]:
     """The polygons of a shape; points and lines that an overlay left over are no area."""
     parts = shapely.get_parts(shapely.get_parts(shape))

@@ -106,10 +106,3 @@ def crossing(a: FittedLine, b: FittedLine) -> tuple[float, float] | None:
     between = (b.at[0] - a.at[0], b.at[1] - a.at[1])
     far = (between[0] * b.along[1] - between[1] * b.along[0]) / sine
     return a.at[0] + far * a.along[0], a.at[1] + far * a.along[1]
-
-
-def angle_between(a: FittedLine, b: FittedLine) -> float:
-    """The angle between two lines in degrees, 0..90."""
-    sine = abs(a.along[0] * b.along[1] - a.along[1] * b.along[0])
-    cosine = abs(a.along[0] * b.along[0] + a.along[1] * b.along[1])
-    return float(np.degrees(np.arctan2(sine, cosine)))

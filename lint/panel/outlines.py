@@ -160,18 +160,3 @@ def _turn_about(shapes: Sequence[Area]) -> Area:
     for shape in reversed(shapes[:-1]):
         metal = shape.less(metal)
     return metal
-
-
-def frame_rings(shapes: Sequence[Area]) -> tuple[Area, Curve, Curve | None]:
-    """The metal of an outlined frame, its outer ring and the ring of its inside (None where it is open).
-
-    Takes a compound outline with a hole, two nested outlines, four members, a U and a cross bar: nested ones
-    are taken as hole and edge, the rest as one. Of several holes the largest is the inside. Raises ValueError
-    where there is no metal.
-    """
-    metal = union([nest.metal for nest in nested(shapes)])
-    if metal.empty:
-        raise ValueError("the outlines enclose no metal")
-    main = max(metal.parts, key=lambda part: area([part.outer[0].points]).size)
-    inside = max(main.holes, key=lambda hole: area([hole.points]).size, default=None)
-    return metal, main.outer[0], inside

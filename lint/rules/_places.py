@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from lint.panel.panel import Panel
 from lint.panel.parts import FRAME, Bar, Origin, Scroll
-from lint.result import Place, Result, Sign, Source
+from lint.result import Result, Source
 from lint.rules._rule import not_applicable
 
 
@@ -87,8 +87,3 @@ def unknown_widths(rule_id: str, bars: Sequence[Bar]) -> Result | None:
         f"the width of {named(bare)} {are} not known: draw the stroke at the bar's width, or name the object with "
         f"its section, like scroll 6x12",
     )
-
-
-def first_of(places: Iterable[Place], sign: Sign) -> Place | None:
-    """The first place with this sign."""
-    return next((place for place in places if place.sign is sign), None)

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lint.geometry.area import area, disc, near_pairs, union
+from lint.geometry.area import area, disc, union
 from lint.geometry.band import band, bands
 from lint.geometry.curve import Curve, curve
 from tests.geometry.fair_curves import FAIR, Floats, sampled
@@ -115,17 +115,6 @@ def test_an_empty_area_answers_with_an_error_where_there_is_no_answer() -> None:
 def test_the_inside_point_of_a_thin_ring_is_in_its_metal() -> None:
     ring = area([SQUARE, np.array([[1, 1], [99, 1], [99, 99], [1, 99]], dtype=float)])
     assert ring.holds(ring.inside_point)
-
-
-@settings(max_examples=15, deadline=None)
-@given(st.integers(0, 2**31), st.floats(0, 30))
-def test_near_pairs_are_those_that_all_pairs_give(seed: int, reach: float) -> None:
-    rng = np.random.default_rng(seed)
-    discs = [disc(float(x), float(y), 10) for x, y in rng.uniform(0, 200, (15, 2))]
-    found = {(one.first, one.second): one.gap for one in near_pairs(discs, reach)}
-    every = {(i, j): discs[i].distance(discs[j]) for i in range(15) for j in range(i + 1, 15)}
-    assert found == pytest.approx({pair: gap for pair, gap in every.items() if gap <= reach})
-    assert list(found) == sorted(found)
 
 
 @pytest.mark.parametrize("width", [3.0, 12.0])

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.optimize import least_squares
 from scipy.spatial import procrustes
 
-from lint.geometry.fitting import angle_between, crossing, fit_circle, fit_line
+from lint.geometry.fitting import crossing, fit_circle, fit_line
 from lint.geometry.motion import best_motion, turned_about
 from tests.geometry.fair_curves import Floats
 
@@ -57,10 +57,9 @@ def test_points_on_a_line_give_back_the_line(angle: float, shift: float) -> None
     assert found.off < 1e-9
 
 
-def test_two_sides_of_a_frame_cross_in_its_corner_at_their_angle() -> None:
+def test_two_sides_of_a_frame_cross_in_its_corner() -> None:
     level = fit_line(np.array([[10.0, 5.0], [400.0, 5.0]]))
     leaning = fit_line(np.array([[20.0, 40.0], [20.0 + 300 * np.tan(np.radians(0.5)), 340.0]]))
-    assert angle_between(level, leaning) == pytest.approx(89.5, abs=1e-9)
     at = crossing(level, leaning)
     assert at is not None
     assert at == pytest.approx((20 - 35 * np.tan(np.radians(0.5)), 5))

@@ -9,9 +9,9 @@ import pytest
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from lint.geometry.area import Area, area
+from lint.geometry.area import Area, area, union
 from lint.geometry.curve import Curve, curve
-from lint.panel.outlines import bars_of, frame_rings, nested
+from lint.panel.outlines import bars_of, nested
 from tests.geometry.midline_shapes import Floats, archimedean, bar, half_turns, outline
 from tests.panel.metalwork import drawing, panel
 
@@ -137,24 +137,13 @@ FRAMES: dict[str, list[BaseGeometry]] = {
 
 
 @pytest.mark.parametrize("name", FRAMES)
-def test_a_frame_of_outlines_has_its_outer_and_its_inner_ring(name: str) -> None:
+def test_the_metal_of_a_frame_of_outlines_has_its_outside_and_its_inside(name: str) -> None:
     """600 x 900 outside, 576 x 876 inside, 12 mm bar."""
-    metal, outer, inner = frame_rings([Area(shape) for shape in FRAMES[name]])
+    metal = union([nest.metal for nest in nested([Area(shape) for shape in FRAMES[name]])])
     assert metal.size == pytest.approx(600 * 900 - 576 * 876)
-    assert outer.extent == pytest.approx((0, 0, 600, 900))
-    assert inner is not None
-    assert inner.extent == pytest.approx((12, 12, 588, 888))
-
-
-def test_an_open_frame_has_no_inner_ring() -> None:
-    _, outer, inner = frame_rings([Area(OUTER.difference(shapely.box(12, -1, 588, 888)))])
-    assert inner is None
-    assert outer.extent == pytest.approx((0, 0, 600, 900))
-
-
-def test_a_frame_of_nothing_is_refused() -> None:
-    with pytest.raises(ValueError, match="no metal"):
-        frame_rings([Area(shapely.Polygon())])
+    assert metal.extent == pytest.approx((0, 0, 600, 900))
+    (inside,) = metal.holes
+    assert inside.extent == pytest.approx((12, 12, 588, 888))
 
 
 def test_a_small_outline_in_a_large_one_is_no_inside() -> None:

@@ -16,7 +16,7 @@ from lint.drawing.marked import MARKS, strip_marks
 from lint.report.markup import markup
 from lint.report.markup.lettering import CAPITAL, width
 from lint.report.markup.pen import Pen
-from lint.report.markup.symbols import dash, fact, let_stand, question, stop, tick
+from lint.report.markup.symbols import dash, let_stand, question, stop, tick
 from lint.verdict import Verdict
 from tests.report.marked_panels import drawing, verdict
 from tests.report.pictures import (
@@ -187,7 +187,7 @@ def test_every_mark_has_a_title_and_nothing_that_acts(marked: bytes) -> None:
 def test_the_symbols_of_the_results_differ_in_black_too() -> None:
     pen = Pen.of(1.0)
     shapes = []
-    for symbol in (tick, stop, question, dash, let_stand, fact):
+    for symbol in (tick, stop, question, dash, let_stand):
         body = re.sub("#(?!ffffff)[0-9a-f]{6}", "#000000", symbol(pen, (10.0, 10.0), 6.0))
         shapes.append(
             by_cairo(f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 20">{body}</svg>'.encode(), 80, 80)

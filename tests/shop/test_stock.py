@@ -19,9 +19,10 @@ from lint.sheet import load_default
 from lint.sheet.sheet import Sheet
 from lint.shop.as_csv import as_csv
 from lint.shop.as_json import as_json
-from lint.shop.corners import corner_stock, fillet, mark_distances
+from lint.shop.corners import fillet
 from lint.shop.entries import StockList
-from lint.shop.frame_bars import tenon_stock
+from lint.shop.frame_bars import member_line, tenon_stock
+from lint.shop.members import Member
 from lint.shop.stock import stock_list
 from lint.shop.stock_page import as_page
 from lint.shop.table import as_text
@@ -61,15 +62,19 @@ def by_name(stock: StockList) -> dict[str, float]:
 def test_a_corner_takes_what_the_volume_rule_says(radius: float, taken_off: float) -> None:
     # deduction from A + B in thicknesses, by inside radius in thicknesses (trade facts, section 3, computed there)
     t = 12.0
-    assert (200 + 150 - corner_stock(200, 150, t, radius * t)) / t == pytest.approx(taken_off, abs=0.00006)
+    assert 1 - fillet(radius * t, t) / t == pytest.approx(taken_off, abs=0.00006)  # A + B - t and the fillet
 
 
 def test_the_published_bar_with_two_bends_is_marked_as_published() -> None:
-    # FAO Agricultural Services Bulletin 88/2 (Stokes, 1992), figs 57-60: flat 25 x 12, two bends, outside 120:
-    # 3 mm added for each bend, marks 126 apart, bar 224 long. The end runs of 49 follow from 224 - 126.
-    apart = mark_distances((49, 120, 49), 12.0)
-    assert apart == (49, 126, 49)
-    assert sum(apart) == 224
+    # FAO Agricultural Services Bulletin 88/2 (Stokes, 1992), figs 57-60: flat 25 x 12, two bends, outside 120: a
+    # quarter of the thickness is added to an outside dimension for each bend on it, so the marks stand 126 apart. In
+    # the sheet's terms that is 1 1/2 bar widths for a corner beyond the mean line.
+    flat = bar("flat", np.array([[0.0, 0.0], [224.0, 0.0]]), 12.0)
+    member = Member(bar=flat, name="flat", line=flat.line, body=224.0, corners=(), seats=(), runs=(49.0, 120.0, 49.0))
+    sheet = plain_sheet()
+    sheet = replace(sheet, allowances=replace(sheet.allowances, forged_corner=1.5))
+    first, second = member_line(member, sheet).marks
+    assert second - first == pytest.approx(126.0)
 
 
 def test_a_u_is_as_long_as_its_three_sides_less_two_widths() -> None:

@@ -27,7 +27,6 @@ class Paper:
     down: float | None = None
     width: tuple[float, str] | None
     height: tuple[float, str] | None
-    viewbox: bool
 
 
 def paper(width: str | None, height: str | None, viewbox: str | None, fit: str | None) -> Paper:
@@ -36,18 +35,18 @@ def paper(width: str | None, height: str | None, viewbox: str | None, fit: str |
     box = _box(viewbox)
     if box is None:
         if wide is None or high is None:
-            return Paper(view=None, mm_per_unit=None, width=wide, height=high, viewbox=False)
+            return Paper(view=None, mm_per_unit=None, width=wide, height=high)
         view = (0.0, 0.0, _px(wide), _px(high))
-        return Paper(view=view, mm_per_unit=_MM["px"], width=wide, height=high, viewbox=False)
+        return Paper(view=view, mm_per_unit=_MM["px"], width=wide, height=high)
     if wide is None and high is None:
-        return Paper(view=box, mm_per_unit=None, width=None, height=None, viewbox=True)
+        return Paper(view=box, mm_per_unit=None, width=None, height=None)
     across = _mm(wide) if wide else _mm(high or (1.0, "")) * box[2] / box[3]
     down = _mm(high) if high else across * box[3] / box[2]
     if (fit or "").split()[:1] == ["none"]:
         sx, sy = across / box[2], down / box[3]
-        return Paper(view=box, mm_per_unit=sx, down=sy, width=wide, height=high, viewbox=True)
+        return Paper(view=box, mm_per_unit=sx, down=sy, width=wide, height=high)
     view, scale = _fitted(box, across, down, fit or "")
-    return Paper(view=view, mm_per_unit=scale, width=wide, height=high, viewbox=True)
+    return Paper(view=view, mm_per_unit=scale, width=wide, height=high)
 
 
 def grown(page: Paper, to: Box, say: str) -> dict[str, str]:

@@ -27,7 +27,7 @@ PALE = "#e4e4e4"
 WHITE = "#ffffff"
 
 THIN, MEDIUM, WIDE, BROAD = 0.25, 0.35, 0.5, 0.7  # mm, ISO 128
-SMALL, TEXT, HEAD = 2.5, 3.5, 5.0  # mm, ISO 3098
+SMALL, HEAD = 2.5, 5.0  # mm, ISO 3098
 FACE = "Arial,'Liberation Sans',Helvetica,sans-serif"
 
 

@@ -99,13 +99,6 @@ def let_stand(pen: Pen, at: Point, size: float = 1.6) -> str:
     return ring + cross(pen, at, size * 0.4, Ink(stroke=BLACK, width=0.22 * size)) + under
 
 
-def fact(pen: Pen, at: Point, size: float = 1.6) -> str:
-    """A figure or a note: an i in an open ring."""
-    ring = pen.circle(at, size * 0.95 * pen.unit, Ink(fill=WHITE, stroke=BLUE, width=MEDIUM))
-    stem = pen.line(pen.shift(at, 0, -0.1 * size), pen.shift(at, 0, 0.55 * size), Ink(stroke=BLUE, width=0.24 * size))
-    return ring + stem + pen.circle(pen.shift(at, 0, -0.45 * size), 0.15 * size * pen.unit, Ink(fill=BLUE))
-
-
 def of_result(pen: Pen, at: Point, result: Result) -> str:
     """The symbol of one rule's result."""
     if result.waived is not None:
