@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import gc
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -36,6 +37,8 @@ class _Commands(click.Group):
         if cmd_name not in COMMANDS:
             return None
         command: click.Command = getattr(import_module(f"lint.commands.{cmd_name}"), f"{cmd_name}_command")
+        gc.freeze()  # nor is there later: what is loaded is looked through no more, here and in workers
+        gc.enable()
         return command
 
     def make_context(self, *args: Any, **kwargs: Any) -> click.Context:
@@ -76,8 +79,8 @@ def _mend_streams() -> None:
 
 @contextmanager
 def _ending_in_words() -> Iterator[None]:
-    """A full disk behind standard output, or a reader that went away, is exit status 2 and no traceback; an
-    interruption is 130, as the shell has it."""
+    """A full disk behind standard output, a reader that went away, or a fault of our own is exit status 2 and no
+    traceback; an interruption is 130, as the shell has it."""
     try:
         yield
         sys.stdout.flush()
@@ -89,6 +92,13 @@ def _ending_in_words() -> Iterator[None]:
     except OSError as trouble:
         give_up_stdout()
         click.echo(f"The report could not be written whole ({trouble.strerror}).", err=True)
+        sys.exit(2)
+    except (click.ClickException, click.Abort, click.exceptions.Exit):
+        raise
+    except Exception:
+        if os.environ.get("GRILLE_LINT_TRACEBACK"):
+            raise
+        click.echo("The tool stumbled: the fault is its own. Please tell its maintainers what you called.", err=True)
         sys.exit(2)
 
 

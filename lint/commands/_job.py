@@ -169,9 +169,13 @@ def _unread(path: str, sheet: Sheet, sentence: str, line: int | None) -> Verdict
 
 
 def verdict_on(path: str, wanted: Wanted) -> Verdict:
-    """The verdict on one drawing, worked in this process. Raises BadSheet, BadRecord, UnreadableDrawing."""
+    """The verdict on one drawing, worked in this process. Raises BadSheet, BadRecord."""
     sheet = sheet_in_force(path, wanted)
-    return check(read_drawing(path, wanted.given), _with_record(sheet, path), path=path, scale=wanted.scale)
+    try:
+        data = read_drawing(path, wanted.given)
+    except UnreadableDrawing as trouble:
+        return _unread(path, sheet, str(trouble), None)
+    return check(data, _with_record(sheet, path), path=path, scale=wanted.scale)
 
 
 def _with_record(sheet: Sheet, path: str) -> Sheet:

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 
 from lint.commands._job import Wanted, verdict_on
 from lint.commands._said import refuse
-from lint.errors import Refused, UnreadableDrawing
+from lint.errors import Refused
 from lint.report.findings import reason
 from lint.report.shown import shown
 from lint.verdict import Verdict
@@ -17,10 +17,7 @@ from lint.verdict import Verdict
 
 def judged(path: str, wanted: Wanted) -> Verdict:
     """The verdict on the drawing. Raises Refused with one sentence, file and line in it, where it cannot be read."""
-    try:
-        verdict = verdict_on(path, wanted)
-    except UnreadableDrawing as trouble:
-        raise Refused(f"{shown(path)}: {trouble}") from trouble
+    verdict = verdict_on(path, wanted)
     if verdict.panel is None:
         line = f":{verdict.line}" if verdict.line else ""
         raise Refused(f"{shown(path)}{line}: {reason(verdict)}")

@@ -21,7 +21,8 @@ from lint.commands.workers import Lost, work_through
 from lint.errors import BadSheet, Refused
 from lint.report import terminal
 from lint.report.shown import plain
-from lint.sheet import idle_waivers, load_default
+from lint.sheet import find, idle_waivers, load_default, rests_on
+from lint.sheet.approved import record_path
 from lint.sheet.mapped import with_names
 
 PASSED, FAILED, TROUBLE = 0, 1, 2
@@ -80,7 +81,7 @@ def check_command(
         date=date,
     )
     signal.signal(signal.SIGTERM, _leave)
-    _refuse_wrong_names(names)
+    _refuse_wrong_call(outputs, names)
     if watch:
         from lint.commands._watch import watch_drawings
 
@@ -88,11 +89,12 @@ def check_command(
     sys.exit(_round(paths, outputs, wanted, jobs))
 
 
-def _refuse_wrong_names(names: Sequence[str]) -> None:
+def _refuse_wrong_call(outputs: Outputs, names: Sequence[str]) -> None:
     """A wrong call is said at once, not of each drawing."""
     try:
+        outputs.refuse_one_file()
         with_names(load_default(), names)
-    except BadSheet as trouble:
+    except Refused as trouble:
         refuse(str(trouble))
 
 
@@ -112,7 +114,7 @@ def _round(paths: Sequence[str], outputs: Outputs, wanted: Wanted, jobs: int | N
         if wanted.text:
             trap = next((one.trap for one in checked if one.trap), "")
             click.echo(terminal.closing([one.word for one in checked], trap), nl=False)
-        troubles = write_outputs(outputs, checked, found)
+        troubles = write_outputs(outputs, checked, _inputs(found, wanted))
         sys.stdout.flush()
     except Refused as trouble:
         refuse(str(trouble))
@@ -139,6 +141,19 @@ def _say(one: Checked, said: set[str]) -> None:
         click.echo(one.text)
     if one.terse:
         click.echo(one.terse, nl=False)
+
+
+def _inputs(found: Sequence[str], wanted: Wanted) -> list[str]:
+    """The files that are read: drawings, their approval records, and the sheets in force. None is written over."""
+    drawings = [path for path in found if path != "-"]
+    folders = dict.fromkeys(os.path.dirname(path) or "." for path in found)
+    inputs = [*drawings, *(record_path(path) for path in drawings)]
+    for sheet in filter(None, {wanted.sheet} if wanted.sheet else {find(folder) for folder in folders}):
+        try:
+            inputs += rests_on(sheet)
+        except BadSheet:
+            inputs.append(sheet)
+    return inputs
 
 
 def _idle_waivers(checked: Sequence[Checked], wanted: Wanted) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ import click
 from lint.commands._job import Wanted, verdict_on
 from lint.commands._paths import read_drawing
 from lint.commands._said import refuse
-from lint.errors import Refused
+from lint.errors import Refused, UnreadableDrawing
 from lint.record.measured import measured_results
 from lint.record.measuring_sheet import sheet_csv, sheet_page
 from lint.record.readings import read_readings
@@ -76,13 +76,13 @@ def _approved(path: str, wanted: Wanted) -> tuple[Verdict, Approved]:
     """The verdict on the drawing and its record. Refused where there is none, or the drawing is another one now."""
     verdict = verdict_on(path, wanted)
     approved = verdict.sheet.approved
+    if verdict.panel is None:
+        raise Refused(f"{path}: {verdict.error}")
     if approved is None:
         raise Refused(
             f"{path}: has no approval record beside it ({os.path.basename(record_path(path))}), and a forged piece is "
             "held to an approved drawing. Approve it first: grille-lint approve DRAWING --by NAME."
         )
-    if verdict.panel is None:
-        raise Refused(f"{path}: {verdict.error}")
     ruling = next(result for result in verdict.results if result.rule == "approval")
     if ruling.kind is Kind.FAIL:
         raise Refused(f"{path}: is no longer the drawing that was approved. {ruling.message} {ruling.remedy}")
@@ -99,7 +99,10 @@ def _results(verdict: Verdict, approved: Approved, measured: str | None, traced:
         from lint.record.traced import traced_results
         from lint.record.tracing import read_tracing
 
-        tracing = read_tracing(read_drawing(traced), verdict.sheet)
+        try:
+            tracing = read_tracing(read_drawing(traced), verdict.sheet)
+        except UnreadableDrawing as trouble:
+            raise Refused(f"{traced}: {trouble}") from trouble
         results += traced_results(tracing, verdict.panel, verdict.sheet)
     return results
 
