@@ -14,8 +14,7 @@ from lint.report.shown import shown
 from lint.shop.jigs import without_a_former
 from lint.shop.pattern_page import as_page
 from lint.shop.patterns import patterns_of
-
-PAPERS = ("a4", "a3", "letter", "tabloid", "sheet")
+from lint.shop.tiling import PAPERS
 
 
 def _page(path: str, paper: str, wanted: Wanted) -> str:
@@ -37,7 +36,9 @@ def _page(path: str, paper: str, wanted: Wanted) -> str:
 
 @click.command("patterns")
 @click.argument("path")
-@click.option("--paper", type=click.Choice(PAPERS), default="a4", show_default=True, help="What the printer holds.")
+@click.option(
+    "--paper", type=click.Choice((*PAPERS, "sheet")), default="a4", show_default=True, help="What the printer holds."
+)
 @click.option("--out", metavar="FILE", help="The page to write (HTML). PATH's name with .patterns.html if not given.")
 @click.option(
     "--layer", "names", multiple=True, metavar="NAME=ROLE", help='Read a layer as a role, like "Ebene 2=scrolls".'

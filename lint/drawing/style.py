@@ -13,6 +13,7 @@ from lint.drawing.drawn import Cap, Paint
 from lint.drawing.motions import Matrix, stretch
 from lint.drawing.properties import ATTRIBUTES, INHERITED, PARSERS, Value, value_of
 from lint.drawing.sheets import DEEPEST, Declaration, Sheets, declarations, nesting
+from lint.drawing.survey import link
 from lint.drawing.values import PX, BadNumber
 from lint.values import dataclass
 
@@ -197,8 +198,7 @@ class Painter:
             for child in element.iterchildren("{*}stop"):
                 colour = self.cascade.style(child, START).own.get("stop-color", "#000000")
                 return colour if isinstance(colour, str) and colour.startswith("#") else "#000000"
-            link = element.get("href") or element.get("{http://www.w3.org/1999/xlink}href") or ""
-            following = self.ids.get(link[1:])
+            following = self.ids.get(link(element)[1:])
             if following is None:
                 break
             element = following

@@ -83,7 +83,7 @@ def build(drawing: Drawing, sheet: Sheet, *, scale: str | None = None) -> Panel:
     sizes = unheard(measures.loose, found.drawn(Role.DIMENSION), measures.spans, placing)
     words = unsaid(found.words(Role.SCALE), measures.scale, placing)
     strays = (*metal.strays, *loose_radii, *off_ends, *sizes, *words, *_faults(found, placing))
-    panel = replace(panel, strays=strays, looks_off=tuple((s.sentence, s.origin, s.at) for s in strays))
+    panel = replace(panel, strays=strays)
     return replace(panel, digest=digest_of(panel))
 
 
@@ -142,7 +142,7 @@ def _assembled(
         dimensions=dimensions_of(measures.spans, placing, frame, scrolls, sheet),
         unread=unread_of(found.items, drawing.asides, placing),
         counts=counts_of(found.items, drawing), elements=drawing.elements,
-        doubles=metal.doubles, looks_off=(), notes=notes_on(drawing, metal, sheet), digest="",
+        doubles=metal.doubles, notes=notes_on(drawing, metal, sheet), digest="",
         written=tuple(placing.extent(words.extent) for words in drawing.words),
     )  # fmt: skip
 

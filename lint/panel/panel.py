@@ -30,8 +30,8 @@ class Panel:
 
     `scrolls` and `samples` are apart; `bars` are infill bars that are no scroll. `closeness` lists every pair
     of bars (turns of one bar too) that overlap or come nearer than the sheet's clear gap, contacts excepted.
-    `doubles` names objects drawn twice on one another: (kept, dropped). `looks_off` lists words that no end
-    took, marks that stand by nothing, and the like: (sentence, origin, place).
+    `doubles` names objects drawn twice on one another: (kept, dropped). `strays` lists words that no end
+    took, marks that stand by nothing, and the like.
     """
 
     title: str
@@ -50,14 +50,13 @@ class Panel:
     dimensions: tuple[Dimension, ...]
     unread: tuple[Unread, ...]
     doubles: tuple[tuple[Origin, Origin], ...]
-    looks_off: tuple[tuple[str, Origin, Point], ...]
     notes: tuple[str, ...]
     counts: dict[str, int]  # read, words, passed over, hidden, unread: they add up to `elements`
     elements: int
     digest: str
     written: tuple[tuple[float, float, float, float], ...] = ()  # where live text stands, real mm
     crossings: bool = False  # bars lie over one another: a front view cannot show the true gap
-    strays: tuple[Stray, ...] = ()  # what `looks_off` says, with the rule that it concerns
+    strays: tuple[Stray, ...] = ()
 
     @property
     def blank(self) -> bool:

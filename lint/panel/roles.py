@@ -10,27 +10,12 @@ from functools import lru_cache
 from lint.drawing.drawn import Drawn, Naming, Words
 from lint.panel.parts import Role
 from lint.sheet.sheet import Sheet
+from lint.sheet.values import ROLES
 
-WORDS: dict[Role, tuple[str, ...]] = {
-    Role.FRAME: ("frame",),
-    Role.SCROLL: ("scroll",),
-    Role.BAR: ("bar", "picket"),
-    Role.SAMPLE: ("sample",),
-    Role.COLLAR: ("collar", "band"),
-    Role.RIVET: ("rivet",),
-    Role.SCREW: ("screw",),
-    Role.WELD: ("weld",),
-    Role.JOINT: ("joint", "tenon", "mortise"),
-    Role.END: ("end", "finial"),
-    Role.RADIUS: ("radius", "radii", "fillet"),
-    Role.DIMENSION: ("dimension", "dim", "size"),
-    Role.SCALE: ("scale",),
-    Role.NOTE: ("note", "title", "border", "guide", "construction", "template", "background"),
-}
 MARKS = frozenset({Role.JOINT, Role.END, Role.RADIUS, Role.DIMENSION, Role.SCALE})  # what live text can be
 BARS = frozenset({Role.FRAME, Role.SCROLL, Role.BAR, Role.SAMPLE})
 FASTENERS = frozenset({Role.COLLAR, Role.RIVET, Role.SCREW, Role.WELD})
-_PLAIN = {word: role for role, words in WORDS.items() for word in words}
+_PLAIN = {word: Role(role) for word, role in ROLES.items()}
 _SILENT = frozenset({"layer", "layers", "fastener", "fasteners"})  # their children's names speak
 
 _BYTES = re.compile(r"""^b(['"])(.*)\1$""", re.DOTALL)  # a Python bytes literal that one CAD program writes as a title

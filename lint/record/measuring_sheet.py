@@ -6,7 +6,7 @@ import csv
 import io
 from collections.abc import Sequence
 
-from lint.lengths import say
+from lint.lengths import INCH, say
 from lint.panel.panel import Panel
 from lint.panel.parts import Bar
 from lint.sheet.approved import Approved, Point
@@ -77,7 +77,7 @@ def _bounds(point: Point) -> tuple[float, float]:
 def _say(point: Point, value: float, units: str) -> str:
     if point.unit == "deg":
         return f"{value:.2f}°"
-    return f"{value / 25.4:.3f} in" if units == "in" else say(value, units)
+    return f"{value / INCH:.3f} in" if units == "in" else say(value, units)
 
 
 def _extent(panel: Panel) -> tuple[float, float, float, float]:

@@ -7,13 +7,13 @@ from collections.abc import Iterator
 from lint.panel.panel import Panel
 from lint.panel.parts import Corner, Dimension, Fastener, Frame, Scroll
 from lint.panel.parts import Point as At
+from lint.panel.sides import CORNERS
 from lint.record.limits import limit_for
 from lint.sheet.approved import Point
 from lint.sheet.sheet import Sheet
 from lint.values import dataclass
 
 _OPENINGS = 6  # the largest ones; the rest are smaller than these
-_CORNERS = ("upper left", "upper right", "lower right", "lower left")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +85,7 @@ def _of_frame(frame: Frame) -> Iterator[_Measure]:
     for n, diagonal in enumerate(frame.diagonals, 1):
         yield _Measure(what=f"diagonal {n}", of="frame", kind="overall", value=diagonal, at=places[n - 1])
     leg = min(frame.sides)
-    for name, corner in zip(_CORNERS, frame.corners, strict=False):
+    for name, corner in zip(CORNERS, frame.corners, strict=False):
         yield from _of_corner(name, corner, leg)
 
 

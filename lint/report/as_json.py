@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import math
 import os
-import re
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
@@ -14,6 +13,7 @@ from lint.panel.jigs import Jig, jigs
 from lint.panel.panel import Panel
 from lint.panel.parts import Corner, Frame, Point, Scroll
 from lint.report.caution import CAUTION
+from lint.report.shown import encodable
 from lint.result import Place, Result, Waiver
 from lint.sheet.sheet import Sheet
 from lint.verdict import Verdict
@@ -22,7 +22,6 @@ VERSION = 1
 MOST = 10_000  # places in one file
 SCHEMA = Path(__file__).parent / "schemas" / "results-1.json"
 Json = dict[str, Any]
-_LONE = re.compile("[\ud800-\udfff]")
 
 
 def as_json(verdicts: Sequence[Verdict]) -> str:
@@ -40,7 +39,7 @@ def whole_json(drawings: Sequence[Json], sheets: Sequence[str]) -> str:
         "caution": CAUTION,
         "drawings": _bounded(drawings),
     }
-    return _text(json.dumps(whole, indent=1, ensure_ascii=False, allow_nan=False)) + "\n"
+    return encodable(json.dumps(whole, indent=1, ensure_ascii=False, allow_nan=False)) + "\n"
 
 
 def _bounded(drawings: Sequence[Json]) -> list[Json]:
@@ -55,11 +54,6 @@ def _bounded(drawings: Sequence[Json]) -> list[Json]:
             results.append(result | {"places": places, "places_left_out": out})
         kept.append(drawing | {"results": results} if results else drawing)
     return kept
-
-
-def _text(text: str) -> str:
-    """The text without lone surrogates, which a file name that is no UTF-8 brings: UTF-8 cannot hold them."""
-    return _LONE.sub("\ufffd", text)
 
 
 def drawing_json(verdict: Verdict) -> Json:

@@ -10,7 +10,6 @@ import hashlib
 import json
 import math
 import os
-import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import islice
@@ -21,7 +20,7 @@ from lint import __version__
 from lint.report.caution import CAUTION
 from lint.report.findings import findings, noted
 from lint.report.rule_words import sections, sentence, title
-from lint.report.shown import plain, shown
+from lint.report.shown import encodable, plain, shown
 from lint.result import Kind, Place, Result, Source
 from lint.rules import RULES
 from lint.rules._rule import Rule
@@ -32,7 +31,6 @@ SCHEMA = "https://json.schemastore.org/sarif-2.1.0.json"
 BASE = "SRCROOT"
 MOST = 10_000  # results in one file
 Json = dict[str, Any]
-_LONE = re.compile("[\ud800-\udfff]")
 _INDEX = {rule.id: index for index, rule in enumerate(RULES)}
 
 
@@ -64,7 +62,7 @@ def whole_sarif(drawings: Sequence[Json], *, root: str = ".") -> str:
         "results": results[:MOST],
     }
     log = {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
-    return _LONE.sub("\ufffd", json.dumps(log, indent=1, ensure_ascii=False, allow_nan=False)) + "\n"
+    return encodable(json.dumps(log, indent=1, ensure_ascii=False, allow_nan=False)) + "\n"
 
 
 def _driver() -> Json:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
 LONGEST = 80  # characters of a name
 _JOINERS = "\u200c\u200d"  # needed to write Persian or Hindi; they move nothing else
+_LONE = re.compile("[\ud800-\udfff]")
 _UNPRINTABLE = {"Cc", "Cf", "Cs", "Co", "Zl", "Zp"}
 
 
@@ -24,6 +26,11 @@ def plain(text: str, keep: str = "") -> str:
     if text.isascii() and text.isprintable():
         return text
     return "".join(c if c in keep or c in _JOINERS or not _unprintable(c) else _written_out(c) for c in text)
+
+
+def encodable(text: str) -> str:
+    """The text without lone surrogates, which a file name that is no UTF-8 brings: UTF-8 cannot hold them."""
+    return _LONE.sub("\ufffd", text)
 
 
 def _unprintable(c: str) -> bool:

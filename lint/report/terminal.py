@@ -153,8 +153,8 @@ def _inked(word: str, colour: bool) -> str:
 
 
 def _row(words: Sequence[str]) -> str:
-    more = f", and {len(words) - 5} more" if len(words) > 5 else ""
-    return ", ".join(shown(word) for word in words[:5]) + more
+    rest = f", and {len(words) - 5} more" if len(words) > 5 else ""
+    return ", ".join(shown(word) for word in words[:5]) + rest
 
 
 def _fold(text: str, indent: int, hang: int = 0) -> list[str]:

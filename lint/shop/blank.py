@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lint.lengths import say
+from lint.lengths import INCH, say
 from lint.sheet.sheet import Sheet
 from lint.values import dataclass
 
@@ -48,7 +48,7 @@ def blank(width: float, height: float, sheet: Sheet, *, units: str) -> bytes:
             f"each side must measure at least {say(6 * bar, units)}, and at most 100 m."
         )
     plan = _Plan(width=width, height=height, bar=bar, margin=max(30.0, min(width, height) / 8))
-    unit = 25.4 if units == "in" else 1.0
+    unit = INCH if units == "in" else 1.0
     wide, high = (_figure((side + 2 * plan.margin) / unit) for side in (width, height))
     layers = "\n".join(_layer(name, about, plan, units) for name, about in _LAYERS.items())
     margin = _figure(plan.margin / unit)
@@ -115,7 +115,7 @@ def _sizes(plan: _Plan, units: str) -> str:
 
 
 def _stated(mm: float, units: str) -> str:
-    return f"{_figure(mm / 25.4)} in" if units == "in" else f"{_figure(mm)} mm"
+    return f"{_figure(mm / INCH)} in" if units == "in" else f"{_figure(mm)} mm"
 
 
 def _at(x: float, y: float) -> str:

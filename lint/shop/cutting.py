@@ -10,10 +10,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from lint.shop.ways import TooManyWays, Way, ways_to_cut
+from lint.shop.ways import SLACK, TooManyWays, Way, ways_to_cut
 from lint.values import dataclass
-
-SLACK = 1e-6  # mm: pieces that fit to this are taken to fit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

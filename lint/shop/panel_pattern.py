@@ -10,11 +10,9 @@ from lint.sheet.sheet import Sheet
 from lint.shop.bars import shown_name
 from lint.shop.faces import centre_stroke, face_strokes
 from lint.shop.lettering import Ground
-from lint.shop.pattern import Pattern, Pen, Point, Stroke, Words, dense
+from lint.shop.pattern import FIGURES, NAMES, Pattern, Pen, Point, Stroke, Words, dense
 from lint.shop.tiling import room_on
 from lint.shop.wording import clean, length, with_unit
-
-FIGURES, NAMES = 2.5, 3.5  # mm: lettering heights of ISO 3098
 
 
 def panel_pattern(panel: Panel, sheet: Sheet, *, paper: str = "sheet") -> Pattern | None:

@@ -13,6 +13,8 @@ Floats = NDArray[np.float64]
 Point = tuple[float, float]
 Extent = tuple[float, float, float, float]  # left, top, right, bottom
 
+FIGURES, NAMES = 2.5, 3.5  # mm: lettering heights of ISO 3098
+
 
 class Pen(StrEnum):
     """What a line is: the page gives each its width and dashes (ISO 128)."""

@@ -10,7 +10,7 @@ from lint.shop.pattern_sheet import ink, sheet
 from lint.shop.sheet_words import words_by_sheet
 from lint.shop.table import UNITS
 from lint.shop.tiling import OVERLAP, Paper, Tile, Tiled, cover_paper, paper_for, tiled
-from lint.shop.wording import CAUTIONS, escaped
+from lint.shop.wording import CAUTIONS, escaped, not_approved
 
 STYLE = """
 html, body { margin: 0; padding: 0; background: #fff }
@@ -100,8 +100,7 @@ def _covers(all_tiled: Sequence[Tiled], paper: Paper, names: tuple[str, str, str
 
 def _boxes(failing: Sequence[str], left_out: Sequence[str]) -> str:
     """What must be seen before anything is printed."""
-    fails = ", ".join(failing)
-    stop = [f"Not approved: the drawing fails {fails}. Mend it before metal is cut."] if failing else []
+    stop = [not_approved(failing)] if failing else []
     true_size = (
         "Print at 100 % (“actual size”). Never “fit to page”: at 97 % a 101.6 mm opening prints as 98.6. "
         "Measure the 100 mm and the 4 in length on every sheet before you use it."

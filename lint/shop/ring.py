@@ -6,10 +6,10 @@ import numpy as np
 
 from lint.geometry.curve import Curve, curve
 from lint.panel.parts import Bar, Corner, Frame
+from lint.panel.sides import SIDES
 from lint.shop.corners import fillet
 from lint.shop.members import Member, Seat, drawn_apart
 
-SIDES = ("top", "right", "bottom", "left")
 Sides = tuple[float, float, float, float]
 
 

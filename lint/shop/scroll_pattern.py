@@ -13,13 +13,11 @@ from lint.shop.bars import shown_name
 from lint.shop.entries import Jig
 from lint.shop.faces import centre_stroke, face_strokes, former_strokes, lobes_of, stepped, turned
 from lint.shop.lettering import Ground
-from lint.shop.pattern import Floats, Pattern, Pen, Point, Stroke, Words, dense
+from lint.shop.pattern import FIGURES, NAMES, Floats, Pattern, Pen, Point, Stroke, Words, dense
 from lint.shop.places import Place, places_on
 from lint.shop.tiling import room_on
 from lint.shop.wording import clean, length, with_unit
 from lint.values import dataclass
-
-FIGURES, NAMES = 2.5, 3.5  # mm: lettering heights of ISO 3098
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

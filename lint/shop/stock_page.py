@@ -14,15 +14,14 @@ from lint.shop.table import (
     allowance_words,
     bar_notes,
     bound_words,
-    verdict_line,
 )
-from lint.shop.wording import CAUTIONS, escaped, length, mass, section, with_unit
+from lint.shop.wording import CAUTIONS, escaped, length, mass, not_approved, section, with_unit
 
 
 def as_page(stock: StockList) -> str:
     """The whole list as HTML: a picture of each bar, ticks for the saw, how to cut each bar from the rack."""
     title = escaped(stock.title) or "no title"
-    stop = f'<p class="stop">{escaped(verdict_line(stock), SENTENCE)}</p>' if stock.failing else ""
+    stop = f'<p class="stop">{escaped(not_approved(stock.failing), SENTENCE)}</p>' if stock.failing else ""
     parts = [
         f"<h1>Stock list: {title}</h1>",
         f'<p class="under">{escaped(stock.path)} · sheet {escaped(stock.sheet)} · lengths in {UNITS[stock.units]} '

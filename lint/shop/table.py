@@ -17,7 +17,7 @@ from lint.shop.fastening_rows import (
     screw_rows,
     sources_of,
 )
-from lint.shop.wording import CAUTIONS, clean, length, mass, section, with_unit
+from lint.shop.wording import CAUTIONS, clean, length, mass, not_approved, section, with_unit
 
 UNITS = {"mm": "mm", "in": "inches"}
 Rows = Sequence[Sequence[str]]
@@ -35,20 +35,13 @@ def as_text(stock: StockList) -> str:
     return "\n\n".join(part for part in parts if part) + "\n"
 
 
-def verdict_line(stock: StockList) -> str:
-    """One sentence on what the drawing fails, or "" where it fails nothing."""
-    if not stock.failing:
-        return ""
-    return f"Not approved: the drawing fails {', '.join(stock.failing)}. Mend it before metal is cut."
-
-
 def _head(stock: StockList) -> str:
     title = clean(stock.title) or "no title"
     lines = [
         f"Stock list: {title}",
         f"{clean(stock.path)}, sheet {clean(stock.sheet)}, lengths in {UNITS[stock.units]}",
     ]
-    return "\n".join(lines + ([verdict_line(stock)] if stock.failing else []))
+    return "\n".join(lines + ([not_approved(stock.failing)] if stock.failing else []))
 
 
 def _table(title: str, head: Sequence[str], rows: Rows, under: Sequence[Sequence[str]]) -> str:

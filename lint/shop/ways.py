@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from lint.values import dataclass
 
-SLACK = 1e-6  # mm
+SLACK = 1e-6  # mm: pieces that fit to this are taken to fit
 
 
 class TooManyWays(Exception):

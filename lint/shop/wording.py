@@ -5,6 +5,7 @@ from __future__ import annotations
 import html
 import math
 import unicodedata
+from collections.abc import Sequence
 from fractions import Fraction
 
 from lint.lengths import INCH, say
@@ -24,6 +25,11 @@ CAUTIONS = (
     "Try the forged piece all over with a real ball of the sheet's size, under a push; leave no sharp end within "
     "reach, nor a crotch that narrows downward and can catch a neck or clothing.",
 )
+
+
+def not_approved(failing: Sequence[str]) -> str:
+    """One sentence on the rules that the drawing fails, or "" where it fails none."""
+    return f"Not approved: the drawing fails {', '.join(failing)}. Mend it before metal is cut." if failing else ""
 
 
 def clean(name: str, most: int = SHOWN) -> str:

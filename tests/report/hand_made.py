@@ -124,7 +124,6 @@ def panel(**changed: Any) -> Panel:
             Unread(layer="doodles", objects=3, hidden=False, why="no role", first=Origin(line=3, id="x", layer="d")),
         ),
         doubles=(),
-        looks_off=(),
         notes=(),
         counts={},
         elements=0,

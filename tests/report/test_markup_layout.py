@@ -13,9 +13,9 @@ from lxml import etree
 from lint.report.markup import markup
 from lint.report.markup.chart import Chart
 from lint.report.markup.desk import Block, flow, lowest
-from lint.report.markup.findings import collect
 from lint.report.markup.lettering import CAPITAL, fit, width, wrap
 from lint.report.markup.marks import draw_marks
+from lint.report.markup.numbered import collect
 from lint.report.markup.pen import Pen
 from lint.report.markup.room import Room, crossing
 from lint.report.markup.sketch import Sketch

@@ -11,7 +11,7 @@ from typing import get_type_hints
 import pytest
 
 from lint.errors import BadSheet
-from lint.panel.roles import WORDS
+from lint.panel.parts import Role
 from lint.report.sheet_words import as_toml
 from lint.rules import RULES
 from lint.sheet import bundled, load, load_default, rests_on, sheet_for
@@ -76,7 +76,7 @@ def test_the_rules_that_a_sheet_names_are_the_rules() -> None:
 
 def test_the_words_that_a_sheet_takes_are_those_that_are_understood() -> None:
     """A role or a trade rule that a sheet may name must mean something to whoever reads the drawing or cuts the bar."""
-    assert {word: str(role) for role, words in WORDS.items() for word in words} == ROLES
+    assert set(ROLES.values()) == set(Role)
     known = {"collar_rule": collars.RULES, "rivet_head": rivets.HEADS, "screw": screws.THREADS}
     for key, table in known.items():
         for name in table:

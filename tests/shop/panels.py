@@ -224,7 +224,6 @@ def panel_of(
         dimensions=(),
         unread=(),
         doubles=(),
-        looks_off=(),
         notes=(),
         counts={},
         elements=0,

@@ -8,10 +8,10 @@ from lint.errors import Refused
 from lint.panel.panel import Panel
 from lint.report.caution import CAUTION, entrapment, limit_used
 from lint.report.markup.chart import Chart, extent_of
-from lint.report.markup.findings import collect
 from lint.report.markup.legend import legend
 from lint.report.markup.mark_sheet import GUTTER, Spread, draw_sheet, spread
 from lint.report.markup.marks import draw_marks
+from lint.report.markup.numbered import collect
 from lint.report.markup.page import Box, Paper, grown, paper
 from lint.report.markup.pen import Pen
 from lint.report.markup.remarks import facts, head, notes

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 
+from lint.lengths import INCH
 from lint.panel.panel import Panel
 from lint.panel.parts import FRAME, Contact, Corner, End, Fastener, Opening, Scroll
 from lint.report.markup.pen import BLUE, DARK, MEDIUM, THIN, WHITE, YELLOW, Ink, Point
@@ -40,7 +41,7 @@ def draw_facts(sketch: Sketch, panel: Panel, balls: tuple[Point, ...]) -> None:
 
 def figure(mm: float, units: str) -> str:
     """A length as it stands on the drawing: bare millimetres (ISO 129-1), or inches with their sign."""
-    return f"{mm:.1f}" if units == "mm" else f'{mm / 25.4:.2f}"'
+    return f"{mm:.1f}" if units == "mm" else f'{mm / INCH:.2f}"'
 
 
 def named(panel: Panel, part: str) -> str:

@@ -10,8 +10,8 @@ import numpy as np
 from lint.panel.panel import Panel
 from lint.report.markup.chart import bars_of
 from lint.report.markup.facts import draw_facts, figure
-from lint.report.markup.findings import Finding, Found
 from lint.report.markup.lettering import wrap
+from lint.report.markup.numbered import Finding, Found
 from lint.report.markup.pen import SMALL, Point
 from lint.report.markup.room import Rect, edge, rect
 from lint.report.markup.sketch import Check, Sketch

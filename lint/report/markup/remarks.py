@@ -11,8 +11,8 @@ from lint.panel.parts import Frame
 from lint.report.markup import symbols
 from lint.report.markup.desk import COLUMN, LINE, Block, Desk
 from lint.report.markup.facts import named
-from lint.report.markup.findings import Found
 from lint.report.markup.lettering import wrap
+from lint.report.markup.numbered import Found
 from lint.report.markup.pen import BLACK, DARK, HEAD, PURPLE, RED, SMALL
 from lint.report.shown import shown
 from lint.result import Kind
@@ -76,7 +76,7 @@ def notes(panel: Panel, found: Found, left_out: dict[str, int]) -> list[Block]:
         state = "hidden" if unread.hidden else "not read"
         lines.append(f"{unread.objects} objects {state} on “{shown(unread.layer or 'no layer', 40)}”.")
     lines += [shown(sentence, 300) for sentence in panel.notes[:_MOST_LISTED]]
-    lines += [shown(sentence, 300) for sentence, _, _ in panel.looks_off[:_MOST_LISTED]]
+    lines += [shown(stray.sentence, 300) for stray in panel.strays[:_MOST_LISTED]]
     if found.undrawn:
         lines.append(f"{found.undrawn} more places are not drawn; the results file lists them.")
     return _section("Notes", lines, BLACK) if lines else []
@@ -90,16 +90,12 @@ def _frame_lines(frame: Frame | None, units: str, known: bool) -> list[str]:
     parts = []
     for name, pair in (("outside", frame.outside), ("inside", frame.inside)):
         if pair:
-            parts.append(f"{name} {_size(pair[0], units)} × {_size(pair[1], units)}")
+            parts.append(f"{name} {say(pair[0], units)} × {say(pair[1], units)}")
     if frame.bar_width:
-        parts.append(f"bar {_size(frame.bar_width, units)}")
+        parts.append(f"bar {say(frame.bar_width, units)}")
     if frame.diagonals:
-        parts.append(f"diagonals {_size(frame.diagonals[0], units)} and {_size(frame.diagonals[1], units)}")
+        parts.append(f"diagonals {say(frame.diagonals[0], units)} and {say(frame.diagonals[1], units)}")
     return [f"Frame: {', '.join(parts)}."] if parts else []
-
-
-def _size(mm: float, units: str) -> str:
-    return say(mm, units)
 
 
 def _scroll_lines(panel: Panel, units: str) -> list[str]:
@@ -113,7 +109,7 @@ def _scroll_lines(panel: Panel, units: str) -> list[str]:
         names = ", ".join(named(panel, s.bar.id) for s in family[:4]) + (
             f" and {len(family) - 4} more" if len(family) > 4 else ""
         )
-        long = f", length {_size(family[0].bar.line.length, units)}" if panel.scale.known else ""
+        long = f", length {say(family[0].bar.line.length, units)}" if panel.scale.known else ""
         lines.append(f"Jig {family[0].family}: {names}{long}.")
     return lines
 
@@ -127,7 +123,7 @@ def _other_lines(panel: Panel, units: str) -> list[str]:
         )
     if panel.openings and panel.scale.known:
         widest = max(o.diameter for o in panel.openings)
-        lines.append(f"Openings: {len(panel.openings)}; the widest takes a circle of {_size(widest, units)}.")
+        lines.append(f"Openings: {len(panel.openings)}; the widest takes a circle of {say(widest, units)}.")
     return lines
 
 

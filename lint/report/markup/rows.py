@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from lint.report.markup.desk import COLUMN, LINE, Block, Desk
-from lint.report.markup.findings import Finding, Found
 from lint.report.markup.lettering import wrap
+from lint.report.markup.numbered import Finding, Found
 from lint.report.markup.pen import BLACK, GREY, MEDIUM, PALE, PURPLE, RED, SMALL, THIN, Ink
 from lint.report.markup.symbols import balloon, of_result
 from lint.report.shown import shown
