@@ -12,16 +12,20 @@ from functools import cache
 from typing import Any
 
 Cubic = tuple[float, float, float, float, float, float, float, float]
-_WITHOUT = ("scipy", "scipy.integrate")
+_WITHOUT: dict[str, types.ModuleType | None] = {  # None: "is not there", which it allows for
+    "scipy": None,
+    "scipy.integrate": None,
+    "webbrowser": types.ModuleType("webbrowser"),
+}
 
 
 @cache
 def _arc_type() -> Any:
     """svgpathtools' Arc, and no more of that package than it needs.
 
-    Its front door imports scipy's quadrature and an SVG writer, together half a second that no drawing here
-    uses (lengths are measured on our own points); so the one module is imported under a bare package, and
-    `sys.modules` is left as it was found.
+    Its front door imports scipy's quadrature, an SVG writer and a way to open a web browser, together half a second
+    that no drawing here uses (lengths are measured on our own points); so the one module is imported under a bare
+    package, and `sys.modules` is left as it was found.
     """
     if "svgpathtools.path" in sys.modules:
         return sys.modules["svgpathtools.path"].Arc
@@ -32,7 +36,7 @@ def _arc_type() -> Any:
     before = {name: sys.modules.get(name, absent) for name in _WITHOUT}
     try:
         sys.modules["svgpathtools"] = bare
-        sys.modules.update(dict.fromkeys(_WITHOUT))  # type: ignore[arg-type]  # None: "is not there"
+        sys.modules.update(_WITHOUT)  # type: ignore[arg-type]
         return importlib.import_module("svgpathtools.path").Arc
     finally:
         for name in [name for name in sys.modules if name.partition(".")[0] == "svgpathtools"]:
