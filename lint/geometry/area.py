@@ -107,6 +107,14 @@ class Area:
             raise ValueError(f"an area cannot be grown by {by} mm")
         return Area(_areal(shapely.buffer(self.shape, by, quad_segs=quarter_steps(abs(by)))))
 
+    def shut(self, gap: float) -> Area:
+        """The area with gaps and slits up to `gap` mm wide filled in, corners as sharp as they were. Raises ValueError
+        where `gap` is not finite or not over 0."""
+        if not (np.isfinite(gap) and gap > 0):
+            raise ValueError(f"no gap of {gap} mm can be shut")
+        grown = shapely.buffer(self.shape, gap / 2, join_style="mitre")
+        return Area(_areal(shapely.buffer(grown, -gap / 2, join_style="mitre")))
+
     def holds(self, point: Point) -> bool:
         """True where the point lies in the area or on its edge."""
         return bool(shapely.intersects_xy(self.shape, float(point[0]), float(point[1])))

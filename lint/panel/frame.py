@@ -116,13 +116,9 @@ def _boundary(members: Sequence[Bar], width: float | None, sheet: Sheet) -> _Bou
     if not metals:
         return None
     metal = union(metals)
+    if len(metals) > 1 or not _inside(metal, width):  # a slit left between two members would be one more side of the boundary
+        metal = metal.shut(sheet.frame.gap + 2e-6)
     parts = metal.parts
-    if len(parts) > 1 or not _inside(metal, width):
-        half = sheet.frame.gap / 2 + 1e-6
-        shut = metal.grown(half).grown(-half)
-        if len(shut.parts) < len(parts) or _inside(shut, width):
-            metal = shut
-            parts = metal.parts
     main = max(parts, key=lambda part: _within(part.outer[0]))
     frames = [part for part in parts if _inside(part, width)]
     inner = _inside(main, width)
