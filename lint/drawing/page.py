@@ -7,8 +7,8 @@ import re
 from lxml import etree
 
 from lint.drawing.drawn import Page, PageSize
-from lint.drawing.motions import Matrix
 from lint.drawing.names import INKSCAPE
+from lint.drawing.transforms import Matrix
 from lint.drawing.values import NUMBER, BadNumber, line_of, number, split_length
 from lint.errors import UnreadableDrawing
 from lint.values import dataclass

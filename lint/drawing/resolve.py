@@ -7,12 +7,12 @@ from lxml import etree
 
 from lint.drawing import text
 from lint.drawing.drawn import Aside, Drawn, Naming, Page, Words
-from lint.drawing.motions import IDENTITY, Matrix, as_array, flattens
 from lint.drawing.pathdata import MOST_SEGMENTS, TooMany
 from lint.drawing.shapes import Shape, shape
 from lint.drawing.stand import TEXTS, Met, Stand, refused, shown
 from lint.drawing.style import Painter
 from lint.drawing.survey import link
+from lint.drawing.transforms import IDENTITY, Matrix, as_array, flattens
 from lint.drawing.values import LARGEST_NUMBER, BadNumber, line_of, printable
 from lint.drawing.walk import Walk
 from lint.errors import UnreadableDrawing

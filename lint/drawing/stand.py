@@ -7,10 +7,10 @@ from dataclasses import replace
 from lxml import etree
 
 from lint.drawing.drawn import Naming
-from lint.drawing.motions import IDENTITY, Matrix
 from lint.drawing.names import is_layer
 from lint.drawing.shapes import SHAPES
 from lint.drawing.style import START, Style
+from lint.drawing.transforms import IDENTITY, Matrix
 from lint.drawing.values import line_of, printable
 from lint.errors import UnreadableDrawing
 from lint.values import dataclass

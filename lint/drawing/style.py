@@ -10,10 +10,10 @@ from functools import lru_cache
 from lxml import etree
 
 from lint.drawing.drawn import Cap, Paint
-from lint.drawing.motions import Matrix, stretch
 from lint.drawing.properties import ATTRIBUTES, INHERITED, PARSERS, Value, value_of
-from lint.drawing.sheets import DEEPEST, Declaration, Sheets, declarations, nesting
+from lint.drawing.style_sheets import DEEPEST, Declaration, Sheets, declarations, nesting
 from lint.drawing.survey import link
+from lint.drawing.transforms import Matrix, stretch
 from lint.drawing.values import PX, BadNumber
 from lint.values import dataclass
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from lxml import etree
 
 from lint.drawing.names import clean
-from lint.drawing.sheets import Sheets
+from lint.drawing.style_sheets import Sheets
 from lint.drawing.values import line_of
 
 XLINK = "{http://www.w3.org/1999/xlink}href"

@@ -9,9 +9,9 @@ from dataclasses import field
 from lxml import etree
 
 from lint.drawing.drawn import Extent
-from lint.drawing.motions import Matrix
 from lint.drawing.names import SODIPODI, clean
 from lint.drawing.style import Cascade, Style
+from lint.drawing.transforms import Matrix
 from lint.drawing.values import length
 from lint.errors import UnreadableDrawing
 from lint.values import dataclass
@@ -54,7 +54,7 @@ class _Chunk:
 
 
 @dataclass(slots=True)
-class _Setting:
+class _Typesetting:
     """The state of setting one `<text>`: what was set so far and where the next letter goes."""
 
     cascade: Cascade
@@ -89,7 +89,7 @@ def words(
     None where it says nothing. Raises UnreadableDrawing over 10,000
     characters.
     """
-    setting = _Setting(cascade, viewport, on_path)
+    setting = _Typesetting(cascade, viewport, on_path)
     if str(element.tag).endswith("flowRoot"):
         _start_in_region(element, style, setting)
     _set(element, style, setting)
@@ -100,14 +100,14 @@ def words(
     return Setting(said, tuple(boxes))
 
 
-def _start_in_region(element: etree._Element, style: Style, setting: _Setting) -> None:
+def _start_in_region(element: etree._Element, style: Style, setting: _Typesetting) -> None:
     for rect in element.iter("{*}rect"):
         x, y = (length(rect.get(name)) or 0.0 for name in ("x", "y"))
         setting.chunks.append(_Chunk(x, y + style.font_size, style.font_size, "start"))
         return
 
 
-def _set(element: etree._Element, style: Style, setting: _Setting) -> None:
+def _set(element: etree._Element, style: Style, setting: _Typesetting) -> None:
     _place(element, style, setting)
     _letters(element.text, style, setting)
     for child in element.iterchildren():
@@ -128,7 +128,7 @@ def _figures(element: etree._Element, name: str, of: float, size: float) -> list
     return [figure for figure in found if figure is not None]
 
 
-def _place(element: etree._Element, style: Style, setting: _Setting) -> None:
+def _place(element: etree._Element, style: Style, setting: _Typesetting) -> None:
     """Starts a chunk where the element states a position or a new line, and for the first letters of all."""
     size = style.font_size
     last = setting.chunks[-1] if setting.chunks else None
@@ -159,7 +159,7 @@ def _apart(a: Point, b: Point, size: float) -> bool:
     return abs(a[0] - b[0]) > WORD_GAP * size or abs(a[1] - b[1]) > WORD_GAP * size
 
 
-def _letters(text: str | None, style: Style, setting: _Setting) -> None:
+def _letters(text: str | None, style: Style, setting: _Typesetting) -> None:
     if not text or not setting.chunks:
         return
     if not text.strip() and "\n" in text:

@@ -7,14 +7,14 @@ from dataclasses import replace
 
 from lxml import etree
 
-from lint.drawing import motions, page
+from lint.drawing import page, transforms
 from lint.drawing.drawn import Naming
-from lint.drawing.motions import BadTransform, Matrix, times
 from lint.drawing.names import SODIPODI, naming
 from lint.drawing.source import DEEPEST, SVG
 from lint.drawing.stand import DRAWABLE, GROUPS, NEVER, Clone, Met, Stand, hiding, layer_name, refused, shown, switched
 from lint.drawing.style import Cascade, Style
 from lint.drawing.survey import Survey, link
+from lint.drawing.transforms import BadTransform, Matrix, times
 from lint.drawing.values import BadNumber, length, line_of
 from lint.errors import UnreadableDrawing
 
@@ -133,10 +133,10 @@ class Walk:
         if not text:
             return stand.matrix, ""
         try:
-            own = motions.parse(str(text))
+            own = transforms.parse(str(text))
             origin = style.own.get("transform-origin")
             if origin:
-                own = motions.about(
+                own = transforms.about(
                     own, str(origin), style.own.get("transform-box", ""), stand.viewport, style.font_size
                 )
         except BadTransform as trouble:

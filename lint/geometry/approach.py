@@ -12,7 +12,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from lint.geometry.area import Area
+from lint.geometry.area import HAIR, Area
 from lint.geometry.chunks import Chunks, chunked, near_records
 from lint.values import dataclass
 
@@ -23,7 +23,6 @@ Point = tuple[float, float]
 STEP = 2.0  # mm between boundary points: a coarser step could join two places, a finer one only costs time
 JOINED = 5.0  # mm: records nearer than this along a boundary belong to one run (over twice the step)
 MANY = 100  # runs of one pair: two scribbles; each run is then a place of its own
-HAIR = 0.01  # mm: a gap that differs from a limit by no more is at it; the chords of two curves are as far off
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,6 +20,9 @@ Point = tuple[float, float]
 # How far a chord of a round corner may lie inside the true arc, mm.
 SAGITTA = 0.005
 
+# A distance that differs from a limit by no more is at it, mm: the chords of two curves are as far off.
+HAIR = 0.01
+
 # A ring no longer than this is a speck that rounding left, and no boundary, mm.
 SPECK = 1e-6
 

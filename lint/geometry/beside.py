@@ -7,12 +7,10 @@ from collections.abc import Sequence
 import numpy as np
 import shapely
 
-from lint.geometry.area import Area
+from lint.geometry.area import HAIR, Area
 from lint.values import dataclass
 
 Point = tuple[float, float]
-
-HAIR = 0.01  # mm: a distance that differs from a limit by no more is at it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

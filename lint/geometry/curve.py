@@ -40,6 +40,12 @@ class Curve:
         return float(low[0]), float(low[1]), float(high[0]), float(high[1])
 
     @property
+    def enclosed(self) -> float:
+        """What a closed curve that does not cross itself encloses, mm2 (the shoelace formula)."""
+        x, y = (self.points - self.points[0]).T
+        return abs(float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum())) / 2
+
+    @property
     def run(self) -> Floats:
         """The points in order, the first repeated at the end of a closed curve: one for each station. mm."""
         return np.concatenate([self.points, self.points[:1]]) if self.closed else self.points

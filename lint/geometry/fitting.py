@@ -21,6 +21,12 @@ class FittedLine:
     along: tuple[float, float]
     off: float
 
+    def distances(self, points: Floats) -> Floats:
+        """How far each of `points` (n, 2) lies from the line, mm."""
+        away = points - np.array(self.at)
+        far: Floats = np.abs(away[:, 0] * self.along[1] - away[:, 1] * self.along[0])
+        return far
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FittedCircle:

@@ -86,7 +86,7 @@ def _rings(outline: Area, accuracy: float) -> tuple[Curve, ...]:
     if len(outline.parts) > 1:
         raise NotABar("several parts", outline.parts[1].inside_point)
     outer = outline.outer[0]
-    filled_width = 2 * _enclosed(outer) / outer.length
+    filled_width = 2 * outer.enclosed / outer.length
     return outer, *(hole for hole in outline.holes if max(_spans(hole)) > filled_width)
 
 
@@ -103,11 +103,6 @@ def _first_width(outline: Area, rings: tuple[Curve, ...]) -> float:
     if len(rings) == 1 and around**2 / (4 * outline.size) < (SLENDER + 1) ** 2 / SLENDER:
         raise NotABar("not slender", outline.inside_point)
     return width
-
-
-def _enclosed(ring: Curve) -> float:
-    x, y = (ring.points - ring.points[0]).T
-    return abs(float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum())) / 2
 
 
 def _spans(ring: Curve) -> tuple[float, float]:

@@ -67,7 +67,5 @@ def _zone(ring: Curve, at: tuple[float, float], reach: float) -> Floats:
 
 def _off_both(points: Floats, *lines: FittedLine) -> Floats:
     for line in lines:
-        away = points - np.array(line.at)
-        off = np.abs(away[:, 0] * line.along[1] - away[:, 1] * line.along[0])
-        points = points[off > max(_OFF_LINE, 2 * line.off)]
+        points = points[line.distances(points) > max(_OFF_LINE, 2 * line.off)]
     return points

@@ -19,8 +19,6 @@ _GENERATED = re.compile(
     r"^(?:path|circle|rect|ellipse|polygon|polyline|line|text|tspan|use|g|group|svg|shape|layer|object|image|cls|st|fil|str)"
     r"[\s\d]*$"
 )
-
-
 _LISTED = re.compile(r"\s*(?:\(?\w{1,2}[.):]|#?\d{1,2}\b)\s*(?=\w)")
 _FAR = (1e9, 1e9)  # where no mark reaches: the ends of an outline that could not be read are not known
 

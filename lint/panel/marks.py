@@ -18,6 +18,8 @@ from lint.values import dataclass
 Floats = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
+_NEAREST = 32  # places that one mark may go to: its end is among the nearest, or it is nobody's
+_CHUNK = 256  # marks held against all places at once
 DEFAULT_JOINT = "mortise and tenon"
 _JOINTS: Mapping[str, tuple[str, ...]] = {
     DEFAULT_JOINT: ("mortise and tenon", "mortice and tenon", "mortise", "mortice", "tenon", "m t", "m & t"),
@@ -74,10 +76,6 @@ def box_marks(drawn: Sequence[Drawn], words: Sequence[Words], placing: Placing) 
     for word in words:
         found.append(BoxMark(origin=origin_of(word), words=word.text, spoken=True, box=placing.extent(word.extent)))
     return found
-
-
-_NEAREST = 32  # places that one mark may go to: its end is among the nearest, or it is nobody's
-_CHUNK = 256  # marks held against all places at once
 
 
 def nearest_pairs(marks: Sequence[BoxMark], places: Sequence[Point], reach: float) -> dict[int, int]:

@@ -109,14 +109,14 @@ def _is_outline(role: Role, drawn: Drawn, rings: tuple[Curve, ...], thin: bool, 
 
 def _slender(rings: tuple[Curve, ...]) -> bool:
     """Whether the rings, holes taken out, bound something at least eight times as long as it is wide."""
-    areas = sorted((_size(ring) for ring in rings), reverse=True)
+    areas = sorted((ring.enclosed for ring in rings), reverse=True)
     size = abs(areas[0] - sum(areas[1:])) if _inside_first(rings) else sum(areas)
     around = sum(ring.length for ring in rings)
     return around**2 / max(4 * size, 1e-9) >= SLENDER
 
 
 def _inside_first(rings: tuple[Curve, ...]) -> bool:
-    first = max(rings, key=_size)
+    first = max(rings, key=_enclosed)
     return all(_holds(first, ring) for ring in rings if ring is not first)
 
 
@@ -128,7 +128,7 @@ def _holds(outer: Curve, inner: Curve) -> bool:
 def together(rings: tuple[Curve, ...]) -> list[tuple[Curve, ...]]:
     """Rings sorted to the largest ring that holds them."""
     groups: list[list[Curve]] = []
-    for ring in sorted(rings, key=_size, reverse=True):
+    for ring in sorted(rings, key=_enclosed, reverse=True):
         home = next((group for group in groups if _holds(group[0], ring) and _lies_in(ring, group[0])), None)
         home.append(ring) if home else groups.append([ring])
     return [tuple(group) for group in groups]
@@ -143,12 +143,11 @@ def _nested(rings: list[Curve]) -> bool:
     """Whether one of a few rings takes in most of another: the outside and the inside of one frame."""
     if not 1 < len(rings) < 50:
         return False
-    return any(_holds(a, b) and _size(b) >= INSIDE * _size(a) for a in rings for b in rings if a is not b)
+    return any(_holds(a, b) and b.enclosed >= INSIDE * a.enclosed for a in rings for b in rings if a is not b)
 
 
-def _size(ring: Curve) -> float:
-    x, y = ring.points[:, 0], ring.points[:, 1]
-    return abs(float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1)))) / 2
+def _enclosed(ring: Curve) -> float:
+    return ring.enclosed
 
 
 def _across(ring: Curve) -> float:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,6 +16,7 @@ from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 Point = tuple[float, float]
+One = TypeVar("One")
 
 SIDES = ("top", "right", "bottom", "left")
 CORNERS = ("upper left", "upper right", "lower right", "lower left")
@@ -67,10 +70,15 @@ def four_sides(ring: Curve) -> Sides:
     lengths = [math.dist(corners[k], corners[(k + 1) % 4]) for k in range(4)]
     step = ring.length / len(points)
     for line, length, name in zip(lines, lengths, SIDES, strict=True):
-        on = np.count_nonzero(_off(points, line) <= max(0.5, _BOWED * length)) * step
+        on = np.count_nonzero(line.distances(points) <= max(0.5, _BOWED * length)) * step
         if on < _STRAIGHT * length:
             raise NotFourSided(f"its {name} side is not one straight run")
-    return Sides(lines=tuple(lines), corners=tuple(corners), lengths=tuple(lengths))  # type: ignore[arg-type]
+    return Sides(lines=_four(lines), corners=_four(corners), lengths=_four(lengths))
+
+
+def _four(of: Sequence[One]) -> tuple[One, One, One, One]:
+    first, second, third, fourth = of
+    return first, second, third, fourth
 
 
 def _walk(ring: Curve) -> tuple[Floats, Floats]:
@@ -91,18 +99,12 @@ def _side(points: Floats, name: str) -> FittedLine:
         raise NotFourSided(f"it has no {name} side")
     line = fit_line(points)
     for _ in range(6):
-        off = _off(points, line)
+        off = line.distances(points)
         kept = points[off <= max(0.02, 2.5 * median(off))]
         line = fit_line(kept if len(kept) >= 8 else points)
         if len(kept) == len(points):
             break
     return line
-
-
-def _off(points: Floats, line: FittedLine) -> Floats:
-    away = points - np.array(line.at)
-    off: Floats = np.abs(away[:, 0] * line.along[1] - away[:, 1] * line.along[0])
-    return off
 
 
 def _meet(a: FittedLine, b: FittedLine) -> Point:

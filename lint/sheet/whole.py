@@ -143,8 +143,12 @@ def as_names_are(name: str) -> str:
     return " ".join(unicodedata.normalize("NFKC", name).casefold().translate(_SEPARATORS).split())
 
 
+def _plain(value: Any) -> Any:
+    return asdict(value) if is_dataclass(value) and not isinstance(value, type) else value
+
+
 def _digest(sheet: Mapping[str, Any]) -> str:
     """SHA-256 over all that a rule can see; notes, names and waivers leave it alone."""
-    seen = {key: asdict(value) if is_dataclass(value) else value for key, value in sheet.items() if key not in _UNSEEN}  # type: ignore[arg-type]
+    seen = {key: _plain(value) for key, value in sheet.items() if key not in _UNSEEN}
     seen["pass_through"] = {key: value for key, value in seen["pass_through"].items() if key != "source"}
     return hashlib.sha256(json.dumps(seen, sort_keys=True, ensure_ascii=True).encode()).hexdigest()

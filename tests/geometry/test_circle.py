@@ -132,9 +132,10 @@ def raster_diameter(opening: Area, pixel: float) -> float:
 @settings(max_examples=8, deadline=None)
 @given(st.integers(0, 2**31))
 def test_random_openings_agree_with_a_distance_transform(seed: int) -> None:
-    """scikit-image's raster and scipy's Euclidean distance transform: within two pixels."""
+    """scikit-image's raster and scipy's Euclidean distance transform: within two pixels. The corners are never so close
+    together that a spike between them slips through the raster."""
     rng = np.random.default_rng(seed)
-    t = np.sort(rng.uniform(0, 2 * np.pi, 30))
+    t = (np.arange(30) + rng.uniform(0.2, 0.8, 30)) * 2 * np.pi / 30
     r = 100 + rng.uniform(-60, 40, 30)
     field = area([np.column_stack([r * np.cos(t), r * np.sin(t)])])
     holes = union([disc(float(x), float(y), 12) for x, y in rng.uniform(-70, 70, (3, 2))])
