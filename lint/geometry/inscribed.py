@@ -17,6 +17,9 @@ Shapes = NDArray[np.object_]
 # long level ridge of a slot, where the search for the last hundredth would try every place along it.
 COARSE = 0.004
 
+# Nor is it ever finer than this, mm: on a sliver a share of its size would be less than anybody can draw.
+FINEST = 0.04
+
 # Contacts are looked for in this many directions about the centre, the nearest in each. Fewer would merge two
 # contacts into one and leave the circle short; more cost their number cubed.
 SECTORS = 10
@@ -46,7 +49,7 @@ def inscribed(shapes: Sequence[Any], accuracy: float) -> Floats:
     """
     every = np.empty(len(shapes), dtype=object)
     every[:] = shapes
-    best, slots = polished(every, _searched(every, COARSE * _sizes(every)))
+    best, slots = polished(every, _searched(every, _coarse(every)))
     slots &= shapely.get_num_coordinates(every) < MANY
     _proved_by_search(every, best, np.flatnonzero(~slots), accuracy)
     _proved_by_shrinking(every, best, np.flatnonzero(slots), accuracy)
@@ -54,7 +57,7 @@ def inscribed(shapes: Sequence[Any], accuracy: float) -> Floats:
 
 
 def _proved_by_search(shapes: Shapes, best: Floats, which: NDArray[np.int64], accuracy: float) -> None:
-    which = which[COARSE * _sizes(shapes[which]) > accuracy]
+    which = which[_coarse(shapes[which]) > accuracy]
     centres = _searched(shapes[which], np.full(len(which), accuracy))
     higher = _clear(shapes[which], centres) > best[which, 2] + STILL
     which, centres = which[higher], centres[higher]
@@ -68,7 +71,7 @@ def _proved_by_shrinking(shapes: Shapes, best: Floats, which: NDArray[np.int64],
         which, left = which[held], left[held]
         if not len(which):
             break
-        which = _keep_better(shapes, best, which, _searched(left, COARSE * _sizes(left)))
+        which = _keep_better(shapes, best, which, _searched(left, _coarse(left)))
 
 
 def _keep_better(shapes: Shapes, best: Floats, which: NDArray[np.int64], centres: Floats) -> NDArray[np.int64]:
@@ -82,11 +85,11 @@ def _keep_better(shapes: Shapes, best: Floats, which: NDArray[np.int64], centres
     return gained
 
 
-def _sizes(shapes: Shapes) -> Floats:
-    """The shorter side of each shape's extent, mm."""
+def _coarse(shapes: Shapes) -> Floats:
+    """How near the first search comes, by the shorter side of each shape's extent, mm."""
     bounds = shapely.bounds(shapes)
-    sizes: Floats = np.maximum(np.minimum(bounds[:, 2] - bounds[:, 0], bounds[:, 3] - bounds[:, 1]), 1e-9)
-    return sizes
+    shorter: Floats = np.minimum(bounds[:, 2] - bounds[:, 0], bounds[:, 3] - bounds[:, 1])
+    return np.maximum(COARSE * shorter, FINEST)
 
 
 def _searched(shapes: Shapes, tolerance: Floats) -> Floats:

@@ -103,12 +103,13 @@ def _turns(bars: Sequence[Bar], sheet: Sheet) -> list[Closeness]:
     known = [bar for bar in bars if bar.width is not None and not bar.unread]
     widths = [bar.widths if bar.widths is not None else float(bar.width or 0.0) for bar in known]
     found = come_back([bar.line for bar in known], widths, sheet.clearance.clear)
-    return [_own(place, known[place.index].id) for place in found]
+    shared = [place.shared for place in found if place.shared and not place.shared.empty]
+    depths = {id(area): circle.diameter for area, circle in zip(shared, largest_circles(shared), strict=True)}
+    return [_own(place, known[place.index].id, depths.get(id(place.shared), 0.0)) for place in found]
 
 
-def _own(place: CameBack, name: str) -> Closeness:
+def _own(place: CameBack, name: str, depth: float) -> Closeness:
     (ax, ay), (bx, by) = place.between
-    depth = place.shared.depth() if place.shared and not place.shared.empty else 0.0
     return Closeness(
         bars=(name, name),
         at=((ax + bx) / 2, (ay + by) / 2),
