@@ -74,8 +74,11 @@ def _tightest(least: Tightest | None, panel: Panel, sheet: Sheet) -> tuple[Figur
         return Figure(measured=None, required=None, unit="", asked=asked), "; the bars' widths are not known"
     widths = f"{least.share:.2f} bar widths"
     if not panel.scale.known:
-        figure = Figure(measured=least.share, required=sheet.fair_curve.inner_radius, unit="", asked=asked)
+        required = sheet.fair_curve.inner_radius
+        figure = Figure(measured=least.share, required=required, unit="", asked=asked, said=f"inner radius {widths}")
         return figure, f"; tightest inner radius {widths}"
     required = sheet.fair_curve.inner_radius * least.width
-    figure = Figure(measured=least.radius, required=required, unit="mm", asked=asked)
+    said = f"inner radius {say(least.radius, sheet.units)}"
+    asked = f"inner radius of {say(required, sheet.units)} or more"
+    figure = Figure(measured=least.radius, required=required, unit="mm", asked=asked, said=said)
     return figure, f"; tightest inner radius {say(least.radius, sheet.units)} ({widths})"
