@@ -31,6 +31,10 @@ FOLLOWED = 4
 HOPELESS = 4.0
 FAR = 1.3
 
+# A hull of more corners than this is that of a curve thrown far off by a stray node, and is taken with fewer of them:
+# the work goes with their square.
+CORNERS = 2000
+
 # How often nearest points are found anew while a motion is eased.
 EASINGS = 40
 
@@ -195,6 +199,9 @@ def signature(curve: Curve) -> tuple[float, ...]:
     if len(points) < 4:
         half = float(np.hypot(*(points[-1] - points[0]).T)) / 2
         return half, 0.0, 2 * half / np.pi
+    if len(points) > CORNERS:
+        corners = points[: -1 : len(points) // CORNERS + 1]
+        points = np.concatenate([corners, corners[:1]])
     x, y = points[:-1].T
     along = np.diff(points, axis=0) / np.hypot(*np.diff(points, axis=0).T)[:, None]
     heights = np.multiply.outer(along[:, 0], y) - np.multiply.outer(along[:, 1], x)  # of each corner over each side

@@ -23,7 +23,7 @@ CAME_BACK = 2.2
 HALF_ROUND = np.radians(170.0)  # a bar cannot come back beside itself with less turning than this
 LEAST = 0.5  # mm: a bar that tapers to nothing does not come back beside itself within its own tip
 THINNEST = 0.01  # mm: a bar that tapers to nothing still has a tip to measure to
-JOINED = 8.0  # mm of bar: records nearer than this along it are one place
+JOINED = 8.0  # mm of bar: records nearer than this along it, or on neighbouring points of it, are one place
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -116,7 +116,9 @@ def _beside(bars: _Bars, near: NearRecords) -> list[int]:
     gap = near.distance - bars.half[near.point] - bars.half[near.segment]
     first = np.minimum(near.foot_station, bars.chunks.station[near.point])
     order = np.argsort(first, kind="stable")
-    apart = np.flatnonzero(np.diff(first[order]) > JOINED) + 1
+    step = np.hypot(*(bars.chunks.following - bars.chunks.xy)[near.point[order]].T)
+    joined = np.maximum(JOINED, 1.5 * np.maximum(step[1:], step[:-1]))
+    apart = np.flatnonzero(np.diff(first[order]) > joined) + 1
     return [int(run[np.argmin(gap[run])]) for run in np.split(order, apart)]
 
 
