@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from lint.geometry.area import HAIR, Area
 from lint.geometry.chunks import Chunks, chunked, near_records
+from lint.geometry.curve import dot
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
@@ -173,7 +174,7 @@ def _closest(records: _Records, a: slice, b: slice) -> float:
     # Every run is sampled: whole, two long runs side by side would take a table of millions.
     some, others = (records.own[run][:: 1 + (run.stop - run.start) // 128] for run in (a, b))
     difference = some[:, None, :] - others[None, :, :]
-    return float(np.sqrt((difference**2).sum(axis=2).min()))
+    return float(np.sqrt(dot(difference, difference).min()))
 
 
 def _place(records: _Records, runs: list[slice], first: int, second: int, touches: bool) -> Approach:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -53,6 +55,8 @@ class Area:
     @property
     def parts(self) -> tuple[Area, ...]:
         """The connected parts, largest first."""
+        if isinstance(self.shape, shapely.Polygon) and not self.empty:
+            return (self,)
         polygons = _polygons(self.shape)
         order = np.argsort(-shapely.area(polygons), kind="stable")
         return tuple(Area(polygon) for polygon in polygons[order])
@@ -106,7 +110,7 @@ class Area:
     def grown(self, by: float) -> Area:
         """The area grown by `by` mm all round (shrunk where negative), round corners, sagitta under 0.005 mm.
         Raises ValueError where `by` is not finite."""
-        if not np.isfinite(by):
+        if not math.isfinite(by):
             raise ValueError(f"an area cannot be grown by {by} mm")
         return Area(_areal(shapely.buffer(self.shape, by, quad_segs=quarter_steps(abs(by)))))
 
@@ -139,8 +143,8 @@ def quarter_steps(radius: float) -> int:
     """
     if radius <= SAGITTA:
         return 2
-    half = np.arccos(1 - SAGITTA / radius)
-    return max(2, int(np.ceil(np.pi / 4 / half)))
+    half = math.acos(1 - SAGITTA / radius)
+    return max(2, math.ceil(math.pi / 4 / half))
 
 
 def area(rings: Sequence[Floats], evenodd: bool = True) -> Area:
@@ -157,12 +161,18 @@ def union(areas: Iterable[Area]) -> Area:
 def disc(x: float, y: float, radius: float) -> Area:
     """A disc as a polygon of the same area, its edge within 0.005 mm of the circle. Raises ValueError where a figure
     is not finite or `radius` not over 0."""
-    if not (np.isfinite([x, y, radius]).all() and radius > 0):
+    if not (math.isfinite(x) and math.isfinite(y) and math.isfinite(radius) and radius > 0):
         raise ValueError(f"no disc has the centre ({x}, {y}) and the radius {radius}")
     sides = 4 * quarter_steps(radius)
+    corner = radius * math.sqrt(2 * math.pi / sides / math.sin(2 * math.pi / sides))  # as far out as sides are in
+    return Area(shapely.polygons(np.array([x, y]) + corner * _ways(sides)))
+
+
+@cache
+def _ways(sides: int) -> Floats:
+    """Unit vectors all round."""
     turn = 2 * np.pi * np.arange(sides) / sides
-    corner = radius * np.sqrt(2 * np.pi / sides / np.sin(2 * np.pi / sides))  # corners out by as much as sides are in
-    return Area(shapely.polygons(np.column_stack([x + corner * np.cos(turn), y + corner * np.sin(turn)])))
+    return np.column_stack([np.cos(turn), np.sin(turn)])
 
 
 def _polygons(shape: Any) -> NDArray[np.object_]:

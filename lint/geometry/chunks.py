@@ -8,6 +8,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from lint.geometry.curve import dot
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
@@ -112,7 +113,7 @@ def _points_near_boxes(chunks: Chunks, a: Whole, b: Whole, reach: float) -> tupl
     other = b[row]
     box, xy = chunks.box[other], chunks.xy[point]
     out = np.maximum(np.maximum(box[:, :2] - xy, xy - box[:, 2:]), 0.0)
-    near = (out**2).sum(axis=1) <= reach * reach
+    near = dot(out, out) <= reach * reach
     return point[near], other[near]
 
 
@@ -128,8 +129,8 @@ def _distances(chunks: Chunks, point: Whole, other: Whole, reach: float) -> Near
     segment, row = _spread(chunks.start, other)
     p, a = chunks.xy[point[row]], chunks.xy[segment]
     along = chunks.following[segment] - a
-    square = (along**2).sum(axis=1)
-    t = np.clip(((p - a) * along).sum(axis=1) / np.where(square > 0, square, 1.0), 0.0, 1.0)
+    square = dot(along, along)
+    t = np.clip(dot(p - a, along) / np.where(square > 0, square, 1.0), 0.0, 1.0)
     foot = a + t[:, None] * along
     distance = np.hypot(*(p - foot).T)
     near = distance <= reach

@@ -54,8 +54,10 @@ class Curve:
         """Points at arc lengths `s` (mm): shape (m, 2), or (2,) for one number. Closed curves wrap, open ones
         stop at their ends."""
         where, run = self._placed(s), self.run
-        points = [np.interp(where, self.stations, run[:, axis]) for axis in (0, 1)]
-        return np.stack(points, axis=-1)
+        points = np.empty((*where.shape, 2))
+        for axis in (0, 1):
+            points[..., axis] = np.interp(where, self.stations, run[:, axis])
+        return points
 
     def tangent(self, s: Floats | float) -> Floats:
         """Unit tangents at arc lengths `s` (mm), same shape as `at`.
@@ -72,11 +74,10 @@ class Curve:
 
     def nearest(self, point: Floats | tuple[float, float]) -> tuple[float, float]:
         """(arc length, distance) of the curve's nearest place to `point`, mm."""
-        run = self.run
-        chords = np.diff(run, axis=0)
-        lengths = np.diff(self.stations)
+        run, lengths = self.run, self.stations[1:] - self.stations[:-1]
+        chords = run[1:] - run[:-1]
         from_start = np.asarray(point, dtype=np.float64) - run[:-1]
-        along = np.clip((from_start * chords).sum(axis=1) / lengths, 0, lengths)
+        along = np.clip(dot(from_start, chords) / lengths, 0, lengths)
         gaps = from_start - chords * (along / lengths)[:, None]
         far = np.hypot(gaps[:, 0], gaps[:, 1])
         best = int(far.argmin())
@@ -132,25 +133,39 @@ def curve(points: Floats, closed: bool = False) -> Curve:
     points = np.asarray(points, dtype=np.float64).reshape(-1, 2)
     if not np.isfinite(points).all():
         raise ValueError("a curve has a coordinate that is not a finite number")
-    steps = np.hypot(*np.diff(points, axis=0).T)
+    steps = _steps(points)
     if len(steps) and steps.min() <= SAME_POINT:
         points = points[np.concatenate([[True], steps > SAME_POINT])]
+        steps = _steps(points)
     while closed and len(points) > 1 and np.hypot(*(points[-1] - points[0])) <= SAME_POINT:
-        points = points[:-1]
+        points, steps = points[:-1], steps[:-1]
     if len(points) < 2:
         raise ValueError("a curve needs two points that are apart")
-    run = np.concatenate([points, points[:1]]) if closed else points
-    stations = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(run, axis=0).T))])
-    return Curve(points, closed, stations)
+    if closed:
+        steps = np.append(steps, np.hypot(*(points[0] - points[-1])))
+    return Curve(points, closed, np.concatenate([[0.0], np.cumsum(steps)]))
+
+
+def _steps(points: Floats) -> Floats:
+    chords = points[1:] - points[:-1]
+    steps: Floats = np.hypot(chords[:, 0], chords[:, 1])
+    return steps
+
+
+def dot(a: Floats, b: Floats) -> Floats:
+    """The products of vectors along the last axis, of two components each (a sum along so short an axis is slow)."""
+    product: Floats = a[..., 0] * b[..., 0] + a[..., 1] * b[..., 1]
+    return product
 
 
 def vertex_turns(line: Curve) -> Floats:
     """Signed turn at each vertex in degrees, positive clockwise on the page (y down): shape (n - 2,) of the inner
     vertices of an open curve, (n,) of all vertices of a closed one, from its first point on."""
-    chords = np.diff(line.run, axis=0)
+    run = line.run
+    chords = run[1:] - run[:-1]
     before, after = (np.roll(chords, 1, axis=0), chords) if line.closed else (chords[:-1], chords[1:])
     cross = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
-    turns: Floats = np.degrees(np.arctan2(cross, (before * after).sum(axis=1)))
+    turns: Floats = np.degrees(np.arctan2(cross, dot(before, after)))
     return turns
 
 
