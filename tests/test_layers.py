@@ -9,12 +9,13 @@ from pathlib import Path
 import pytest
 
 LINT = Path(__file__).parent.parent / "lint"
-_BASE = {"lengths", "errors", "result"}
+_BASE = {"lengths", "errors", "result", "shown"}
 OURS: dict[str, set[str]] = {
     "values": set(),
     "lengths": set(),
     "errors": set(),
     "result": set(),
+    "shown": set(),
     "geometry": set(),
     "drawing": {"geometry", "errors"},
     "sheet": {"lengths", "errors", "result"},
@@ -24,7 +25,7 @@ OURS: dict[str, set[str]] = {
     "check": {"drawing", "sheet", "panel", "rules", "result", "errors", "verdict"},
     "record": {"panel", "sheet", "geometry", "verdict", "check", "drawing", *_BASE},
     "shop": {"panel", "sheet", "geometry", "verdict", *_BASE},
-    "report": {"rules", "panel", "sheet", "lengths", "result", "verdict", "errors", "drawing"},
+    "report": {"rules", "panel", "sheet", "verdict", "drawing", *_BASE},
     "commands": {"check", "sheet", "rules", "record", "shop", "report", "verdict", "commands", *_BASE},
     "__init__": set(),
     "__main__": {"commands"},

@@ -10,12 +10,12 @@ from typing import Any
 from lint.check import check
 from lint.commands._paths import read_drawing
 from lint.errors import BadRecord, BadSheet, Refused, UnreadableDrawing
-from lint.report.shown import plain
 from lint.result import Kind
 from lint.sheet import load, load_default, sheet_for
 from lint.sheet.approved import approved_for
 from lint.sheet.mapped import with_names
 from lint.sheet.sheet import Sheet
+from lint.shown import plain
 from lint.verdict import Verdict
 
 

@@ -11,7 +11,7 @@ from lint.commands._job import Wanted, verdict_on
 from lint.commands._said import refuse
 from lint.errors import Refused
 from lint.report.findings import reason
-from lint.report.shown import shown
+from lint.shown import shown
 from lint.verdict import Verdict
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from lint.commands._job import Checked
 from lint.errors import Refused
 from lint.report.files import STDOUT, write_whole
-from lint.report.shown import shown
+from lint.shown import shown
 
 _LONGEST_STEM = 230  # bytes: most file systems take 255 for a name
 

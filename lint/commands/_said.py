@@ -7,7 +7,7 @@ from typing import NoReturn
 
 import click
 
-from lint.report.shown import plain
+from lint.shown import plain
 
 
 def refuse(sentence: str) -> NoReturn:

@@ -11,8 +11,8 @@ from lint.commands._said import refuse
 from lint.errors import Refused
 from lint.record.approve import approve
 from lint.report.files import write_whole
-from lint.report.shown import plain, shown
 from lint.sheet.approved import record_path
+from lint.shown import plain, shown
 
 
 @click.command("approve")

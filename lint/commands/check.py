@@ -20,10 +20,10 @@ from lint.commands._said import complain, refuse
 from lint.commands.workers import Lost, work_through
 from lint.errors import BadSheet, Refused
 from lint.report import terminal
-from lint.report.shown import plain
 from lint.sheet import find, idle_waivers, load_default, rests_on
 from lint.sheet.approved import record_path
 from lint.sheet.mapped import with_names
+from lint.shown import plain
 
 PASSED, FAILED, TROUBLE = 0, 1, 2
 _SHOW_PROGRESS_FROM = 4  # drawings; fewer are done before a bar can be read

@@ -19,9 +19,9 @@ from lint.record.measuring_sheet import sheet_csv, sheet_page
 from lint.record.readings import read_readings
 from lint.report import terminal
 from lint.report.files import write_whole
-from lint.report.shown import plain
 from lint.result import Kind, Result
 from lint.sheet.approved import Approved, record_path
+from lint.shown import plain
 from lint.verdict import Verdict
 
 

@@ -10,11 +10,11 @@ from lint.commands._job import Wanted
 from lint.commands._one import failing, judged, or_refuse
 from lint.errors import Refused
 from lint.report.files import write_whole
-from lint.report.shown import shown
 from lint.shop.jigs import without_a_former
 from lint.shop.pattern_page import as_page
 from lint.shop.patterns import patterns_of
 from lint.shop.tiling import PAPERS
+from lint.shown import shown
 
 
 def _page(path: str, paper: str, wanted: Wanted) -> str:

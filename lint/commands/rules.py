@@ -10,10 +10,10 @@ from lint.commands._said import refuse
 from lint.errors import BadSheet
 from lint.report.rule_words import sections, table, title
 from lint.report.sheet_words import values_of
-from lint.report.shown import shown
 from lint.rules import RULES
 from lint.rules._rule import Rule
 from lint.sheet import sheet_for
+from lint.shown import shown
 
 _WIDTH = 100
 

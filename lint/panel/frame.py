@@ -116,7 +116,9 @@ def _boundary(members: Sequence[Bar], width: float | None, sheet: Sheet) -> _Bou
     if not metals:
         return None
     metal = union(metals)
-    if len(metals) > 1 or not _inside(metal, width):  # a slit left between two members would be one more side of the boundary
+    if len(metals) > 1 or not _inside(
+        metal, width
+    ):  # a slit left between two members would be one more side of the boundary
         metal = metal.shut(sheet.frame.gap + 2e-6)
     parts = metal.parts
     main = max(parts, key=lambda part: _within(part.outer[0]))

@@ -13,9 +13,9 @@ from lint.panel.jigs import Jig, jigs
 from lint.panel.panel import Panel
 from lint.panel.parts import Corner, Frame, Point, Scroll
 from lint.report.caution import CAUTION
-from lint.report.shown import encodable
 from lint.result import Place, Result, Waiver
 from lint.sheet.sheet import Sheet
+from lint.shown import encodable
 from lint.verdict import Verdict
 
 VERSION = 1

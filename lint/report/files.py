@@ -12,7 +12,7 @@ from contextlib import contextmanager, suppress
 from types import FrameType
 
 from lint.errors import Refused
-from lint.report.shown import shown
+from lint.shown import shown
 
 STDOUT = ("-", "/dev/stdout")
 _Path = str | os.PathLike[str]

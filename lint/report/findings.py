@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from lint.lengths import INCH
-from lint.report.shown import shown
 from lint.result import Kind, Place, Result, Sign
+from lint.shown import shown
 from lint.verdict import Verdict
 
 MOST = 200  # findings of one drawing

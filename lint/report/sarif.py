@@ -20,10 +20,10 @@ from lint import __version__
 from lint.report.caution import CAUTION
 from lint.report.findings import findings, noted
 from lint.report.rule_words import sections, sentence, title
-from lint.report.shown import encodable, plain, shown
 from lint.result import Kind, Place, Result, Source
 from lint.rules import RULES
 from lint.rules._rule import Rule
+from lint.shown import encodable, plain, shown
 from lint.verdict import Verdict
 
 HOME = "https://pypi.org/project/grille-lint/"

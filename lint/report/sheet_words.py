@@ -9,9 +9,9 @@ from textwrap import wrap
 from typing import Any
 
 from lint.lengths import INCH, say
-from lint.report.shown import plain
 from lint.sheet.keys import COUNTED, TABLES
 from lint.sheet.sheet import Section, Sheet
+from lint.shown import plain
 
 _WIDTH = 100
 

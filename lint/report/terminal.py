@@ -9,9 +9,9 @@ from textwrap import wrap
 from lint.lengths import say
 from lint.report.caution import CAUTION, entrapment
 from lint.report.findings import MOST, at_of, findings, more, reason, result_word, shares, short
-from lint.report.shown import plain, shown
 from lint.report.terse import terse
 from lint.result import Place, Result, Sign, Source
+from lint.shown import plain, shown
 from lint.verdict import Verdict
 
 __all__ = ["closing", "compared", "one_drawing", "report", "terse"]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from lint.report.findings import at_of, findings, more, noted, reason, shares, short
-from lint.report.shown import plain
 from lint.result import Kind, Place, Result
+from lint.shown import plain
 from lint.verdict import Verdict
 
 

@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import TypeVar
 
 from lint.shop.entries import CollarLine, RivetLine, ScrewLine, StockList
-from lint.shop.wording import clean, length, section
+from lint.shop.wording import length, section
+from lint.shown import shown
 from lint.values import dataclass
 
 COLLARS = ("collar", "round", "P", "rule", "K", "strip", "cut to")
@@ -98,9 +99,9 @@ def _rows(
         alike.setdefault((cells(line), line.notes), []).append(line)
     return [
         Row(
-            name=clean(some[0].name, 40) if len(some) == 1 else f"{len(some)} {kind}s",
+            name=shown(some[0].name, 40) if len(some) == 1 else f"{len(some)} {kind}s",
             cells=figures,
-            notes=tuple(clean(note, 2000) for note in notes(some)),
+            notes=tuple(shown(note, 2000) for note in notes(some)),
         )
         for (figures, _), some in alike.items()
     ]
@@ -108,7 +109,7 @@ def _rows(
 
 def _holding(lines: Sequence[CollarLine | RivetLine | ScrewLine]) -> str:
     """What each holds: bare where it is one, with its own name where they are several."""
-    said = [" and ".join(clean(name, 40) for name in line.holds) or "nothing" for line in lines]
+    said = [" and ".join(shown(name, 40) for name in line.holds) or "nothing" for line in lines]
     if len(lines) == 1:
         return said[0]
-    return ", ".join(f"{holds} ({clean(line.name, 40)})" for line, holds in zip(lines, said, strict=True))
+    return ", ".join(f"{holds} ({shown(line.name, 40)})" for line, holds in zip(lines, said, strict=True))

@@ -14,7 +14,7 @@ from lint.panel.panel import Panel
 from lint.panel.parts import Scroll
 from lint.shop.bars import shown_name
 from lint.shop.entries import Jig
-from lint.shop.wording import clean
+from lint.shown import shown
 
 
 def jigs_of(panel: Panel, alike: float) -> tuple[Jig, ...]:
@@ -31,7 +31,7 @@ def families_of(panel: Panel) -> list[tuple[int, tuple[Scroll, ...]]]:
 
 def without_a_former(panel: Panel) -> tuple[str, ...]:
     """A sentence on the scrolls that belong to no family, or none."""
-    names = [clean(shown_name(s.bar), 40) for s in (*panel.scrolls, *panel.samples) if not s.family]
+    names = [shown(shown_name(s.bar), 40) for s in (*panel.scrolls, *panel.samples) if not s.family]
     if not names:
         return ()
     return (f"No former and no pattern for {', '.join(names)}: not read as a scroll that can be compared.",)

@@ -12,7 +12,8 @@ from lint.shop.faces import centre_stroke, face_strokes
 from lint.shop.lettering import Ground
 from lint.shop.pattern import FIGURES, NAMES, Pattern, Pen, Point, Stroke, Words, dense
 from lint.shop.tiling import room_on
-from lint.shop.wording import clean, length, with_unit
+from lint.shop.wording import length, with_unit
+from lint.shown import shown
 
 
 def panel_pattern(panel: Panel, sheet: Sheet, *, paper: str = "sheet") -> Pattern | None:
@@ -81,8 +82,8 @@ def _wanted(panel: Panel) -> list[tuple[Point, Point, str, float]]:
     for scroll in panel.scrolls:
         family = f" (former {scroll.family})" if scroll.family else ""
         at, out = _inside(scroll.bar)
-        wanted.append((at, out, f"{clean(shown_name(scroll.bar), 40)}{family}", NAMES))
-    ends = [(end.at, _away(scroll, n), clean(end.name or end.written, 40)) for scroll in panel.scrolls
+        wanted.append((at, out, f"{shown(shown_name(scroll.bar), 40)}{family}", NAMES))
+    ends = [(end.at, _away(scroll, n), shown(end.name or end.written, 40)) for scroll in panel.scrolls
             for n, end in enumerate(scroll.ends)]  # fmt: skip
     return [*wanted, *((at, out, name, FIGURES) for at, out, name in ends if name)]
 

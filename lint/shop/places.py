@@ -13,7 +13,7 @@ from lint.panel.parts import Scroll
 from lint.sheet.sheet import Sheet
 from lint.shop.bars import shown_name
 from lint.shop.pattern import Floats, Point
-from lint.shop.wording import clean
+from lint.shown import shown
 from lint.values import dataclass
 
 LAID = 12  # scrolls of a family that are laid on the pattern, so that a large panel's pattern stays readable
@@ -43,7 +43,7 @@ def places_on(panel: Panel, family: tuple[Scroll, ...], sheet: Sheet) -> tuple[P
         for at, kind in _holds(panel, scroll):
             s, off = first.bar.line.nearest(onto(at))
             if off <= (first.bar.width or 0) + 6.0:
-                found.append((s, kind, clean(shown_name(scroll.bar), 40)))
+                found.append((s, kind, shown(shown_name(scroll.bar), 40)))
     return _together(found, len(family))
 
 
@@ -94,7 +94,7 @@ def _words(kind: str, names: list[str], scrolls: int) -> str:
     """The kind alone where every scroll of the family has it there, else the one that has, or how many."""
     if len(names) == scrolls:
         return kind
-    return f"{kind} ({clean(names[0], 20)})" if len(names) == 1 else f"{kind} on {len(names)}"
+    return f"{kind} ({shown(names[0], 20)})" if len(names) == 1 else f"{kind} on {len(names)}"
 
 
 def _told(kind: str, names: list[str], scrolls: int) -> str:

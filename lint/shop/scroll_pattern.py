@@ -16,7 +16,8 @@ from lint.shop.lettering import Ground
 from lint.shop.pattern import FIGURES, NAMES, Floats, Pattern, Pen, Point, Stroke, Words, dense
 from lint.shop.places import Place, places_on
 from lint.shop.tiling import room_on
-from lint.shop.wording import clean, length, with_unit
+from lint.shop.wording import length, with_unit
+from lint.shown import shown
 from lint.values import dataclass
 
 
@@ -93,7 +94,7 @@ def _ends(bench: _Bench, scroll: Scroll) -> Drawn:
         at, way, out = _frame_at(bench.line, s)
         reach = bench.width / 2 + 1.5
         strokes.append(_across(at, out, reach, Pen.POINT))
-        name = clean(end.name or end.written or "not named", 40)
+        name = shown(end.name or end.written or "not named", 40)
         beyond = (-way[0], -way[1]) if s == 0 else way
         drawn, words = _said(bench, at, beyond, f"{title}: {name}", NAMES, 60.0)
         strokes += drawn
@@ -200,10 +201,10 @@ def _facts(bench: _Bench, jig: Jig, turn: float) -> tuple[str, ...]:
 
 
 def _listing(first: Scroll, jig: Jig, places: tuple[Place, ...], units: str) -> tuple[str, ...]:
-    names = [clean(name, 40) for name in jig.as_it_stands]
-    over = [clean(name, 40) for name in jig.turned_over]
+    names = [shown(name, 40) for name in jig.as_it_stands]
+    over = [shown(name, 40) for name in jig.turned_over]
     made = f"Makes as drawn: {', '.join(names)}." + (f" Turned over: {', '.join(over)}." if over else "")
-    lines = [f"Drawn as {clean(shown_name(first.bar), 40)} stands. {made}", jig.words]
+    lines = [f"Drawn as {shown(shown_name(first.bar), 40)} stands. {made}", jig.words]
     if places:
         held = "; ".join(f"{place.told} at {length(place.s, units)}" for place in places)
         lines.append(f"Held, in {'inches' if units == 'in' else 'mm'} from the start: {held}.")

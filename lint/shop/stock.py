@@ -18,7 +18,7 @@ from lint.shop.known import refuse_without_size
 from lint.shop.ring import members_of
 from lint.shop.rivets import HEADS
 from lint.shop.screws import THREADS
-from lint.shop.wording import clean
+from lint.shown import shown
 
 
 def stock_list(panel: Panel, sheet: Sheet, *, path: str = "-", failing: tuple[str, ...] = ()) -> StockList:
@@ -63,7 +63,7 @@ def _unread(panel: Panel) -> list[str]:
     scrolls = (scroll.bar for scroll in (*panel.scrolls, *panel.samples))
     bars = (*(panel.frame.members if panel.frame else ()), *scrolls, *panel.bars)
     return [
-        f"{clean(shown_name(bar), 40)} is not listed: its outline could not be read as one bar ({bar.unread})."
+        f"{shown(shown_name(bar), 40)} is not listed: its outline could not be read as one bar ({bar.unread})."
         for bar in bars
         if bar.unread
     ]
@@ -134,7 +134,7 @@ def _notes(panel: Panel) -> tuple[str, ...]:
     if any(f.kind == "weld" for f in panel.fasteners):
         notes.append("Welds are drawn; nothing is reckoned for them.")
     if panel.doubles:
-        names = ", ".join(clean(dropped.name or dropped.id or "", 40) for _, dropped in panel.doubles[:5])
+        names = ", ".join(shown(dropped.name or dropped.id or "", 40) for _, dropped in panel.doubles[:5])
         notes.append(f"Drawn twice on one another and counted once: {names}{', ...' * (len(panel.doubles) > 5)}.")
     notes += _unread(panel)
     notes += without_a_former(panel)

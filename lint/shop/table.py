@@ -17,7 +17,8 @@ from lint.shop.fastening_rows import (
     screw_rows,
     sources_of,
 )
-from lint.shop.wording import CAUTIONS, clean, length, mass, not_approved, section, with_unit
+from lint.shop.wording import CAUTIONS, length, mass, not_approved, section, with_unit
+from lint.shown import shown
 
 UNITS = {"mm": "mm", "in": "inches"}
 Rows = Sequence[Sequence[str]]
@@ -36,10 +37,10 @@ def as_text(stock: StockList) -> str:
 
 
 def _head(stock: StockList) -> str:
-    title = clean(stock.title) or "no title"
+    title = shown(stock.title) or "no title"
     lines = [
         f"Stock list: {title}",
-        f"{clean(stock.path)}, sheet {clean(stock.sheet)}, lengths in {UNITS[stock.units]}",
+        f"{shown(stock.path)}, sheet {shown(stock.sheet)}, lengths in {UNITS[stock.units]}",
     ]
     return "\n".join(lines + ([not_approved(stock.failing)] if stock.failing else []))
 
@@ -78,7 +79,7 @@ def _bars(stock: StockList) -> str:
     head = ("bar", "section", "on the line", "allowed", "cut", "mass")
     rows = [
         (
-            clean(f"{line.name} (sample)" if line.kind == "sample" else line.name, 40),
+            shown(f"{line.name} (sample)" if line.kind == "sample" else line.name, 40),
             section(line.section, stock.units) if line.section else "not known",
             length(line.developed, stock.units),
             f"+{length(line.net - line.developed, stock.units)}",
@@ -100,7 +101,7 @@ def bar_notes(line: BarLine, units: str, sources: Sequence[str]) -> list[str]:
         said.append(f"mark the middle of each square corner at {where} from one end, before upsetting")
     if line.section_from not in {"drawing", ""}:
         said.append(f"section: {line.section_from}")
-    return [*said, *(clean(note, 200) for note in line.notes)]
+    return [*said, *(shown(note, 200) for note in line.notes)]
 
 
 def _fastenings(stock: StockList) -> list[str]:
@@ -131,7 +132,7 @@ def _jigs(stock: StockList) -> str:
 
 
 def _listed(names: Iterable[str]) -> str:
-    return ", ".join(clean(name, 40) for name in names)
+    return ", ".join(shown(name, 40) for name in names)
 
 
 def _totals(stock: StockList) -> str:
@@ -153,7 +154,7 @@ def plan_lines(plan: Plan, units: str) -> list[str]:
         for g in groups
     ]
     lines += [
-        f"{clean(piece.name, 40)}: {with_unit(piece.length, units, 0)} is longer than any bar on sale"
+        f"{shown(piece.name, 40)}: {with_unit(piece.length, units, 0)} is longer than any bar on sale"
         for piece in plan.too_long
     ]
     return [*lines, bound_words(plan, units)] if plan.bars else lines
@@ -172,9 +173,9 @@ def _cuts(bar: CutBar, units: str) -> str:
 
 
 def _notes(stock: StockList) -> str:
-    return "Notes\n" + "\n".join(f"  - {clean(note, 300)}" for note in stock.notes) if stock.notes else ""
+    return "Notes\n" + "\n".join(f"  - {shown(note, 300)}" for note in stock.notes) if stock.notes else ""
 
 
 def _sources(stock: StockList) -> str:
-    told = [f"  [{n}] {clean(source, 200)}" for n, source in enumerate(sources_of(stock), start=1)]
+    told = [f"  [{n}] {shown(source, 200)}" for n, source in enumerate(sources_of(stock), start=1)]
     return "\n".join(["Where the allowances come from", *told]) if told else ""

@@ -1,19 +1,18 @@
-"""How the shop's papers say lengths, sections and masses; the cautions; and names made harmless."""
+"""How the shop's papers say lengths, sections and masses; the cautions; and names escaped."""
 
 from __future__ import annotations
 
 import html
 import math
-import unicodedata
 from collections.abc import Sequence
 from fractions import Fraction
 
 from lint.lengths import INCH, say
 from lint.sheet.sheet import Section
 from lint.shop.weights import POUND
+from lint.shown import LONGEST, shown
 
 FINEST = 32  # parts of an inch that a rule shows
-SHOWN = 80  # characters of a name
 
 CAUTIONS = (
     "Never forge or weld galvanised stock: zinc fume gives a fever hours later (AWS Safety and Health Fact Sheet 25).",
@@ -32,17 +31,9 @@ def not_approved(failing: Sequence[str]) -> str:
     return f"Not approved: the drawing fails {', '.join(failing)}. Mend it before metal is cut." if failing else ""
 
 
-def clean(name: str, most: int = SHOWN) -> str:
-    """A name fit for a terminal or a page's text: control characters and bidirectional marks out, white space
-    folded, cut to `most` characters. Markup is not escaped here: `escaped` does that."""
-    kept = "".join(c if unicodedata.category(c)[0] not in "C" else " " for c in name)
-    folded = " ".join(kept.split())
-    return folded if len(folded) <= most else folded[: most - 1] + "…"
-
-
-def escaped(name: str, most: int = SHOWN) -> str:
-    """`clean`, with markup made plain text for HTML and SVG."""
-    return html.escape(clean(name, most), quote=True)
+def escaped(name: str, most: int = LONGEST) -> str:
+    """`shown`, with markup made plain text for HTML and SVG."""
+    return html.escape(shown(name, most), quote=True)
 
 
 def fraction(mm: float, finest: int = FINEST) -> str:

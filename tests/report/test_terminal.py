@@ -11,11 +11,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lint.report.findings import MOST
-from lint.report.shown import plain, shown
 from lint.report.terminal import report
 from lint.report.terse import terse
 from lint.result import Kind, Result, Sign, Source
 from lint.sheet import load
+from lint.shown import plain, shown
 from tests.report.hand_made import HOSTILE, WAIVER, failing, panel, place, scroll, unreadable, verdict
 
 REVIEW = Result(

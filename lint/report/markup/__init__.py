@@ -20,7 +20,7 @@ from lint.report.markup.rows import table
 from lint.report.markup.sketch import Sketch
 from lint.report.markup.title_block import Titles, foot
 from lint.report.markup.underneath import Underneath, underneath
-from lint.report.shown import shown
+from lint.shown import shown
 from lint.verdict import Verdict
 
 NOMINAL = 210.0  # mm: how wide a page without a size is taken to be, its longer side at most 297

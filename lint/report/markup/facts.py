@@ -13,7 +13,7 @@ from lint.panel.parts import FRAME, Contact, Corner, End, Fastener, Opening, Scr
 from lint.report.markup.pen import BLUE, DARK, MEDIUM, THIN, WHITE, YELLOW, Ink, Point
 from lint.report.markup.sketch import Sketch
 from lint.report.markup.symbols import plus
-from lint.report.shown import shown
+from lint.shown import shown
 
 _MOST = 120  # of one kind that are drawn, the largest or first
 _READABLE = 2.2  # sheet mm: how high the drawing's own words must stand, descenders included

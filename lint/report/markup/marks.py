@@ -17,8 +17,8 @@ from lint.report.markup.room import Rect, edge, rect
 from lint.report.markup.sketch import Check, Sketch
 from lint.report.markup.symbols import BALLOON, COLOURS, balloon, tick
 from lint.report.markup.traces import draw, strokes_of
-from lint.report.shown import shown
 from lint.result import Ball, Circle, Gap, Sign
+from lint.shown import shown
 
 _MOST_NOTES = 9  # numbered findings up to which each has its words beside the balloon
 _NOTE = 42.0  # sheet mm: the widest note

@@ -14,8 +14,8 @@ from lint.report.markup.facts import named
 from lint.report.markup.lettering import wrap
 from lint.report.markup.numbered import Found
 from lint.report.markup.pen import BLACK, DARK, HEAD, PURPLE, RED, SMALL
-from lint.report.shown import shown
 from lint.result import Kind
+from lint.shown import shown
 from lint.verdict import Verdict
 
 _MOST_LISTED = 8

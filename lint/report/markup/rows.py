@@ -7,8 +7,8 @@ from lint.report.markup.lettering import wrap
 from lint.report.markup.numbered import Finding, Found
 from lint.report.markup.pen import BLACK, GREY, MEDIUM, PALE, PURPLE, RED, SMALL, THIN, Ink
 from lint.report.markup.symbols import balloon, of_result
-from lint.report.shown import shown
 from lint.result import Kind, Result, Sign
+from lint.shown import shown
 
 _RULE, _FIGURE, _ASKED = 6.5, 38.5, 78.0  # where the columns begin, sheet mm
 _ROW = 1.5  # above and below a row

@@ -10,7 +10,7 @@ from lint.report.markup.chart import Chart
 from lint.report.markup.lettering import width, xml
 from lint.report.markup.pen import BLUE, MEDIUM, SMALL, THIN, WHITE, Ink, Pen, Point, group
 from lint.report.markup.room import Room, edge
-from lint.report.shown import shown
+from lint.shown import shown
 
 # id and label of each layer, from the bottom to the top
 LAYERS = (

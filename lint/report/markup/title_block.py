@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from lint.report.markup.desk import COLUMN, LINE, Block, Desk
 from lint.report.markup.lettering import wrap
 from lint.report.markup.pen import BLACK, GREY, MEDIUM, SMALL, THIN, WIDE, Ink
-from lint.report.shown import shown
+from lint.shown import shown
 
 _ROW = 8.0
 

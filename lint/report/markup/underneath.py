@@ -13,7 +13,7 @@ from lint.drawing.source import parse
 from lint.report.markup.lettering import xml
 from lint.report.markup.sanitise import LeftOut, active_parts, foreign_doctype, stylesheet_instruction
 from lint.report.markup.splice import Edit, Span, Text, attribute_edits, blank, text_of
-from lint.report.shown import shown
+from lint.shown import shown
 
 _SIZE = ("width", "height", "viewBox")
 _LEFT_OUT = "data-lint-left-out"  # on the marks' group: what an earlier marking left out of the copy

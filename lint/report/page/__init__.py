@@ -14,7 +14,7 @@ from importlib.resources import files
 from pathlib import PurePath
 from typing import Any
 
-from lint.report.shown import shown
+from lint.shown import shown
 
 MARK = {"pass": "✓", "fail": "✕", "review": "?", "notApplicable": "–", "waived": "w"}
 WORD = {"pass": "passes", "fail": "fails", "review": "look", "notApplicable": "does not apply", "waived": "waived"}
