@@ -10,6 +10,8 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from lint.values import dataclass
+
 Floats = NDArray[np.float64]
 Shapes = NDArray[np.object_]
 
@@ -103,19 +105,34 @@ def _clear(shapes: Shapes, centres: Floats) -> Floats:
     return np.asarray(shapely.distance(shapely.boundary(shapes), shapely.points(centres)), dtype=np.float64)
 
 
+@dataclass(frozen=True, slots=True, eq=False)
 class _Edges:
-    """The boundary chords of many shapes in one array, each knowing its shape."""
+    """The boundary chords of many shapes in one array, each knowing its shape, and where each shape's begin."""
 
-    def __init__(self, shapes: Shapes) -> None:
+    start: Floats
+    along: Floats
+    square: Floats
+    of: NDArray[np.int64]
+    first: NDArray[np.int64]
+
+    @classmethod
+    def round(cls, shapes: Shapes) -> _Edges:
+        """All chords of all boundaries."""
         parts, of_shape = shapely.get_parts(shapes, return_index=True)
         rings, of_part = shapely.get_rings(parts, return_index=True)
         points, of_ring = shapely.get_coordinates(rings, return_index=True)
         chord = of_ring[:-1] == of_ring[1:]
-        self.start = points[:-1][chord]
-        self.along = np.diff(points, axis=0)[chord]
-        self.square = np.maximum(np.einsum("na,na->n", self.along, self.along), 1e-300)
-        self.of = of_shape[of_part[of_ring[:-1][chord]]]
-        self.first = np.searchsorted(self.of, np.arange(len(shapes)))
+        along = np.diff(points, axis=0)[chord]
+        square = np.maximum(np.einsum("na,na->n", along, along), 1e-300)
+        of = of_shape[of_part[of_ring[:-1][chord]]]
+        return cls(points[:-1][chord], along, square, of, np.searchsorted(of, np.arange(len(shapes))))
+
+    def of_those(self, kept: NDArray[np.bool_]) -> _Edges:
+        """The chords of some of the shapes, numbered anew."""
+        on = kept[self.of]
+        of = (np.cumsum(kept) - 1)[self.of[on]]
+        first = np.searchsorted(of, np.arange(np.count_nonzero(kept)))
+        return _Edges(self.start[on], self.along[on], self.square[on], of, first)
 
     def feet(self, centres: Floats) -> tuple[Floats, Floats]:
         """From the nearest place of each chord to its shape's centre: the vectors, and the distances."""
@@ -132,15 +149,15 @@ def polished(shapes: Shapes, centres: Floats) -> tuple[Floats, NDArray[np.bool_]
     slots = np.zeros(len(shapes), dtype=bool)
     trust = np.full(len(shapes), np.inf)
     on = np.arange(len(shapes))
-    edges = _Edges(shapes)
+    edges = _Edges.round(shapes)
     out, far = edges.feet(best[:, :2])
     best[:, 2] = np.minimum.reduceat(far, edges.first)
     for turn in range(ROUNDS):
         away, units = _contacts(edges, out, far, turn)
         steps, slots[on] = _steps(away, units, np.minimum(trust[on], 0.2 * best[on, 2]))
         sizes = np.hypot(steps[:, 0], steps[:, 1])
-        out, far = edges.feet(best[on, :2] + steps)
-        radii = np.minimum.reduceat(far, edges.first)
+        out_there, far_there = edges.feet(best[on, :2] + steps)
+        radii = np.minimum.reduceat(far_there, edges.first)
         gain = radii - best[on, 2]
         up = gain > 0
         best[on[up]] = np.column_stack([best[on, :2] + steps, radii])[up]
@@ -148,9 +165,10 @@ def polished(shapes: Shapes, centres: Floats) -> tuple[Floats, NDArray[np.bool_]
         lively = (sizes > STILL) & ((gain > STILL) | ~up)
         if not lively.any() or turn == ROUNDS - 1:
             break
-        on = on[lively]
-        edges = _Edges(shapes[on])
-        out, far = edges.feet(best[on, :2])
+        moved, still_on = up[edges.of], lively[edges.of]
+        out = np.where(moved[:, None], out_there, out)[still_on]
+        far = np.where(moved, far_there, far)[still_on]
+        on, edges = on[lively], edges.of_those(lively)
     return best, slots
 
 
