@@ -34,12 +34,10 @@ def drawn_on(blank: str, without: str = "") -> str:
         match = re.search(rf'(?s)inkscape:label="{layer}">(.*?)\n  </g>', example)
         assert match
         if layer != without:
-            blank = re.sub(
-                rf'(<g id="{layer}"[^>]*>.*?)</g>',
-                lambda m, body=match[1]: f'{m[1]}<g transform="translate(-30,-24)">{body}</g></g>',
-                blank,
-                count=1,
-            )
+            start = re.search(rf'(?s)<g id="{layer}"[^>]*>.*?(?=</g>)', blank)
+            assert start
+            body = f'<g transform="translate(-30,-24)">{match[1]}</g>'
+            blank = f"{blank[: start.end()]}{body}{blank[start.end() :]}"
     size = '<line x1="12" y1="131" x2="140" y2="131" stroke="#1f5fa8"/><text x="70" y="129" font-size="6">128</text>'
     return re.sub(r'(?s)(<g id="dimensions"[^>]*>.*?)</g>', rf"\1{size}</g>", blank, count=1)
 

@@ -26,8 +26,7 @@ def contacts_of(frame: Frame | None, bars: Sequence[Bar], sheet: Sheet) -> Found
     those nearer than its clear gap that do not touch (unless another bar fills the gap); also the turns of one bar
     (both ids equal) that touch, run in or come close. Bars whose width is not known have no metal and are left out.
     """
-    named = _named(frame, bars)
-    ids, metals = [name for name, _ in named], [metal for _, metal in named]
+    ids, metals = named_metal(frame, bars)
     found = approaches(metals, touch=sheet.tolerances.contact, reach=sheet.clearance.clear)
     contacts = tuple(
         Contact(bars=(ids[a.first], ids[a.second]), at=a.at, gap=a.gap, length=a.length) for a in found if a.touches
@@ -42,9 +41,11 @@ def contacts_of(frame: Frame | None, bars: Sequence[Bar], sheet: Sheet) -> Found
     return contacts, closeness, crossings
 
 
-def _named(frame: Frame | None, bars: Sequence[Bar]) -> list[tuple[str, Area]]:
+def named_metal(frame: Frame | None, bars: Sequence[Bar]) -> tuple[list[str], list[Area]]:
+    """The ids (FRAME for the frame as a whole) and the metal of all that has any, the frame first."""
     whole = [(FRAME, frame.metal)] if frame and frame.metal and not frame.metal.empty else []
-    return whole + [(bar.id, bar.metal) for bar in bars if bar.metal is not None and not bar.metal.empty]
+    named = whole + [(bar.id, bar.metal) for bar in bars if bar.metal is not None and not bar.metal.empty]
+    return [name for name, _ in named], [metal for _, metal in named]
 
 
 def _run_ins(found: Sequence[Approach], ids: Sequence[str], metals: Sequence[Area], sheet: Sheet) -> list[Closeness]:

@@ -10,7 +10,8 @@ import numpy as np
 
 from lint.geometry.area import Area, disc
 from lint.geometry.beside import beside, meeting
-from lint.panel.parts import FRAME, Bar, Contact, Fastener, Frame, Origin, Point
+from lint.panel.contacts import named_metal
+from lint.panel.parts import Bar, Contact, Fastener, Frame, Origin, Point
 from lint.sheet.sheet import Sheet
 from lint.values import dataclass
 
@@ -41,7 +42,7 @@ def fasten(
     only grazes lies outside); rivets, screws and welds hold the bars within their radius plus the tolerance of the
     axis. A contact is held by the fastener that holds both its bars and stands on it.
     """
-    ids, metals = _metals(frame, bars)
+    ids, metals = named_metal(frame, bars)
     lines = {bar.id: bar for bar in bars}
     touch = sheet.tolerances.contact
     index = _by_pair(contacts)
@@ -58,12 +59,6 @@ def fasten(
         fasteners.append(_fastener(mark, names, gap=gap, to_contact=to_contact, short=short))
     held = tuple(replace(c, fasteners=tuple(held_by.get(k, ()))) for k, c in enumerate(contacts))
     return tuple(fasteners), held
-
-
-def _metals(frame: Frame | None, bars: Sequence[Bar]) -> tuple[list[str], list[Area]]:
-    named = [(FRAME, frame.metal)] if frame and frame.metal and not frame.metal.empty else []
-    named += [(bar.id, bar.metal) for bar in bars if bar.metal is not None and not bar.metal.empty]
-    return [name for name, _ in named], [metal for _, metal in named]
 
 
 def _holds(marks: Sequence[FastenerMark], metals: Sequence[Area], touch: float) -> list[list[int]]:
