@@ -194,7 +194,7 @@ def signature(curve: Curve) -> tuple[float, ...]:
     pi. Curves within d of each other have hulls within d (Hausdorff), whose support functions differ by d at most
     (Schneider, "Convex bodies", 2014, 1.8.14).
     """
-    hull = shapely.convex_hull(shapely.multipoints(curve.points))
+    hull = shapely.convex_hull(shapely.linestrings(curve.points))
     points = shapely.get_coordinates(hull) - shapely.get_coordinates(hull)[0]
     if len(points) < 4:
         half = float(np.hypot(*(points[-1] - points[0]).T)) / 2
@@ -203,8 +203,9 @@ def signature(curve: Curve) -> tuple[float, ...]:
         corners = points[: -1 : len(points) // CORNERS + 1]
         points = np.concatenate([corners, corners[:1]])
     x, y = points[:-1].T
-    along = np.diff(points, axis=0) / np.hypot(*np.diff(points, axis=0).T)[:, None]
-    heights = np.multiply.outer(along[:, 0], y) - np.multiply.outer(along[:, 1], x)  # of each corner over each side
+    sides = np.diff(points, axis=0)
+    along = sides / np.hypot(sides[:, 0], sides[:, 1])[:, None]
+    heights = along @ np.stack([y, -x])  # of each corner over each side
     width = float((heights.max(axis=1) - heights.min(axis=1)).min())
-    diameter = float(np.hypot(np.subtract.outer(x, x), np.subtract.outer(y, y)).max())
-    return diameter / 2, width / 2, float(shapely.length(hull) / (2 * np.pi))
+    square = np.subtract.outer(x, x) ** 2 + np.subtract.outer(y, y) ** 2
+    return float(np.sqrt(square.max())) / 2, width / 2, float(shapely.length(hull) / (2 * np.pi))
