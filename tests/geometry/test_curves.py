@@ -67,7 +67,18 @@ def test_numbers_that_are_not_finite_are_refused(wrong: float) -> None:
 
 
 def test_a_chain_beyond_all_measure_keeps_to_its_bound_of_chords() -> None:
-    assert len((Chain(quarter_circle(1e12).cubics, False).flattened(0.001)).points) == (1 << 14) + 1
+    ends_and_tips = 3
+    assert len((Chain(quarter_circle(1e12).cubics, False).flattened(0.001)).points) == (1 << 14) + ends_and_tips
+
+
+def test_a_butt_end_stands_across_the_curve_and_not_across_its_last_chord() -> None:
+    radius, width = 11.0, 10.0
+    line = Chain(quarter_circle(radius).cubics, False).flattened(0.01)
+    start, end = line.points[0], line.points[-1]
+    for at, to in ((start, line.points[1]), (end, line.points[-2])):
+        chord = (to - at) / np.hypot(*(to - at))
+        across = at / np.hypot(*at)  # of a circle about (0, 0), the tangent is square to the radius
+        assert width / 2 * abs(float(chord @ across)) < 0.005
 
 
 def test_one_point_alone_is_no_curve() -> None:
