@@ -22,6 +22,7 @@ Whole = NDArray[np.intp]
 Point = tuple[float, float]
 
 STEP = 2.0  # mm between boundary points: a coarser step could join two places, a finer one only costs time
+MOST = 50_000  # steps round one area: 100 m of boundary; a longer one is a stray node, and takes longer steps
 JOINED = 5.0  # mm: records nearer than this along a boundary belong to one run (over twice the step)
 MANY = 100  # runs of one pair: two scribbles; each run is then a place of its own
 
@@ -116,7 +117,8 @@ def _records(shapes: NDArray[np.object_], reach: float) -> _Records:
 
 
 def _boundaries(shapes: NDArray[np.object_]) -> Chunks:
-    lines = shapely.segmentize(shapely.boundary(shapes), STEP)
+    boundaries = shapely.boundary(shapes)
+    lines = shapely.segmentize(boundaries, np.maximum(STEP, shapely.length(boundaries) / MOST))
     rings, owner = shapely.get_parts(lines, return_index=True)
     xy, ring = shapely.get_coordinates(rings, return_index=True)
     return chunked(xy, ring, owner[ring])
