@@ -67,6 +67,11 @@ class Area:
         return tuple(_ring_curve(part.shape.exterior) for part in self.parts if part.shape.exterior.length > SPECK)
 
     @property
+    def corners(self) -> Floats:
+        """The points of the outer boundaries, each once, those of the largest part first: shape (n, 2), mm."""
+        return np.concatenate([shapely.get_coordinates(part.shape.exterior)[:-1] for part in self.parts])
+
+    @property
     def holes(self) -> tuple[Curve, ...]:
         """The inner boundaries of all parts, as closed curves."""
         return tuple(_ring_curve(r) for part in self.parts for r in part.shape.interiors if r.length > SPECK)

@@ -39,8 +39,7 @@ def fixings_of(items: Sequence[tuple[Role, Drawn]], placing: Placing) -> tuple[F
 
 
 def _mark(role: Role, drawn: Drawn, name: str, shape: Area) -> FastenerMark:
-    points = np.concatenate([ring.points for ring in shape.outer])
-    at, size = smallest_box(points)
+    at, size = smallest_box(shape.corners)
     return FastenerMark(kind=role.value, id=name, origin=origin_of(drawn), at=at, size=size, area=shape)
 
 
