@@ -23,8 +23,8 @@ OURS: dict[str, set[str]] = {
     "rules": {"panel", "sheet", "geometry", "lengths", "result"},
     "verdict": {"panel", "sheet", "result"},
     "check": {"drawing", "sheet", "panel", "rules", "result", "errors", "verdict"},
-    "record": {"panel", "sheet", "geometry", "verdict", "check", "drawing", *_BASE},
-    "shop": {"panel", "sheet", "geometry", "verdict", *_BASE},
+    "record": {"panel", "sheet", "geometry", "verdict", "drawing", *_BASE},
+    "shop": {"panel", "sheet", "geometry", *_BASE},
     "report": {"rules", "panel", "sheet", "verdict", "drawing", *_BASE},
     "commands": {"check", "sheet", "rules", "record", "shop", "report", "verdict", "commands", *_BASE},
     "__init__": set(),
@@ -32,13 +32,13 @@ OURS: dict[str, set[str]] = {
 }
 OUTSIDE: dict[str, set[str]] = {
     "shapely": {"geometry"},
-    "scipy": {"geometry", "shop"},
+    "scipy": {"shop"},
     "lxml": {"drawing", "report"},
     "svgpathtools": {"drawing"},
-    "tinycss2": {"drawing", "report"},
+    "tinycss2": {"drawing"},
     "click": {"commands"},
-    "tomli_w": {"record", "sheet"},
-    "jinja2": {"report", "record", "shop"},
+    "tomli_w": {"record"},
+    "jinja2": {"report", "record"},
     "numpy": {"geometry", "drawing", "panel", "rules", "record", "shop", "report"},
 }
 
