@@ -100,10 +100,9 @@ def _lacking(bend: Floats) -> Floats:
 
     Entry k belongs to place len(bend) - 1 - k.
     """
-    n = len(bend)
-    table = np.where(np.arange(n)[None, :] >= np.arange(n)[:, None], bend[None, :], -np.inf)
-    highest = np.maximum.accumulate(table, axis=1)
-    short = np.where(np.isfinite(table), highest - bend[None, :], 0.0)
+    since = np.tri(len(bend), dtype=bool).T
+    highest = np.maximum.accumulate(np.where(since, bend, -np.inf), axis=1)
+    short = np.where(since, highest - bend, 0.0)
     sums: Floats = short.sum(axis=1)[::-1]
     return sums
 

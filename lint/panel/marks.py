@@ -101,6 +101,10 @@ def nearest_pairs(marks: Sequence[BoxMark], places: Sequence[Point], reach: floa
 
 def _near(boxes: Floats, spots: Floats, reach: float, first: int) -> tuple[Whole, Whole, Floats]:
     low, high = boxes[:, None, :2], boxes[:, None, 2:]
+    wide = reach + 1.0
+    about = (spots >= low.min(axis=0) - wide) & (spots <= high.max(axis=0) + wide)
+    within = np.flatnonzero(about.all(axis=1))  # the others are out of reach of all these marks
+    spots = spots[within]
     outside = np.maximum(np.maximum(low - spots, spots - high), 0)
     off = np.hypot(outside[..., 0], outside[..., 1])
     if len(spots) > _NEAREST:  # a page with thousands of names on one spot must not fill the memory
@@ -108,4 +112,4 @@ def _near(boxes: Floats, spots: Floats, reach: float, first: int) -> tuple[Whole
         off = np.where(off <= kth, off, np.inf)
     rows, columns = np.nonzero(off <= reach)
     middle = (boxes[rows, :2] + boxes[rows, 2:]) / 2 - spots[columns]
-    return rows + first, columns, (off[rows, columns] + np.hypot(middle[:, 0], middle[:, 1])) / 2
+    return rows + first, within[columns], (off[rows, columns] + np.hypot(middle[:, 0], middle[:, 1])) / 2

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from lint.geometry.curve import curve
+from lint.geometry.curve import curve, dot
 from lint.geometry.motion import Motion
 from lint.geometry.overlay import gap_between
 from lint.panel.laying import compared_curve, facing
@@ -113,15 +113,16 @@ def _neighbours(images: Floats, middles: Floats) -> NDArray[np.intp]:
     count = min(NEIGHBOURS, len(middles))
     found = []
     for k in range(0, len(images), 256):
-        apart = ((images[k : k + 256, None, :] - middles[None, :, :]) ** 2).sum(axis=2)
+        across, down = (images[k : k + 256, None, axis] - middles[None, :, axis] for axis in (0, 1))
+        apart = across * across + down * down
         found.append(np.argsort(apart, axis=1, kind="stable")[:, :count])
     return np.concatenate(found)
 
 
 def _in_step(image: Floats, others: Floats) -> float:
     """The least, over the others and both directions, of the largest distance between points in step."""
-    both = np.concatenate([others, others[:, ::-1]])
-    return float(np.sqrt(((both - image) ** 2).sum(axis=2)).max(axis=1).min())
+    off = np.concatenate([others, others[:, ::-1]]) - image
+    return float(np.sqrt(dot(off, off).max(axis=1).min()))
 
 
 def _image(bars: list[Bar], laid: _Laid, k: int, sheet: Sheet) -> Image:
