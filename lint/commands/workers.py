@@ -7,6 +7,7 @@ fork, the work is done here, one piece after another, without that guard.
 from __future__ import annotations
 
 import contextlib
+import gc
 import os
 import pickle
 import select
@@ -135,12 +136,15 @@ def _labour(do: Callable[[Any], Any], orders: int, answers: int) -> None:
         signal.signal(signal.SIGINT, signal.SIG_IGN)
         signal.signal(signal.SIGTERM, signal.SIG_DFL)
         signal.signal(signal.SIGPROF, signal.SIG_DFL)
+        gc.disable()  # a large panel is millions of values and no rings of them: looked through between drawings
         while True:
             job = pickle.loads(_receive(orders))
             signal.setitimer(signal.ITIMER_PROF, CPU_SECONDS)
             done = do(job)
             signal.setitimer(signal.ITIMER_PROF, 0)
             _send(answers, done)
+            del done
+            gc.collect()
     except EOFError:
         code = 0
     except MemoryError:
