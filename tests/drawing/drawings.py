@@ -60,3 +60,13 @@ def along(chain: Chain, count: int = 33) -> Floats:
     on = on + 3 * t**2 * (1 - t) * p[..., 2, :] + t**3 * p[..., 3, :]
     points: Floats = on.reshape(-1, 2)
     return points
+
+
+LINE = '<line id="bar" x2="10" y2="0" stroke="red"/>'
+
+
+def ends(body: str, root: str | None = None) -> list[list[float]]:
+    """First and last point of the drawing's one shape."""
+    one = drawn(body) if root is None else drawn(body, root)
+    found = corners(one.chains[0])
+    return [found[0].tolist(), found[-1].tolist()]

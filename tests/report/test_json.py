@@ -21,7 +21,7 @@ from lint.result import Kind, Result
 from lint.rules import RULES
 from lint.sheet import load, sheet_for
 from tests.report.hand_made import HOSTILE, WAIVER, failing, frame, panel, place, unreadable, verdict
-from tests.report.test_sarif import held_to_the_standard
+from tests.report.sarif_log import held_to_the_standard
 
 ROOT = Path(__file__).parent.parent.parent
 DRAWINGS = sorted(path for folder in ("fixtures", "examples") for path in (ROOT / folder).rglob("*.svg*"))

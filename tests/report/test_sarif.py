@@ -8,99 +8,21 @@ from __future__ import annotations
 
 import json
 import os
-import re
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
 from urllib.parse import unquote, urlsplit
 
 import jsonschema
 import pytest
 
 from lint import __version__
-from lint.check import check
 from lint.report import sarif as module
 from lint.report.sarif import as_sarif, sarif_results, whole_sarif
-from lint.result import Kind, Result, Sign, Source
+from lint.result import Sign, Source
 from lint.rules import RULES
-from lint.sheet import load_default
 from lint.verdict import Verdict
-from tests.report.hand_made import HOSTILE, WAIVER, failing, panel, place, unreadable, verdict
-
-REVIEW = Result(
-    rule="balance",
-    kind=Kind.REVIEW,
-    message="The layout repeats within 9 mm only.",
-    remedy="Look at it.",
-    places=(place("left half is off by 9 mm", sign=Sign.LOOK),),
-)
-
-
-def run_of(*verdicts: Verdict, **how: Any) -> dict[str, Any]:
-    log = json.loads(as_sarif(verdicts, **how))
-    assert log["version"] == "2.1.0"  # 3.13.2
-    (run,) = log["runs"]
-    held_to_the_standard(run)
-    return dict(run)
-
-
-def held_to_the_standard(run: dict[str, Any]) -> None:
-    """What the standard says SHALL be, as far as this output uses it."""
-    driver = run["tool"]["driver"]
-    assert driver["name"]  # 3.19.8
-    assert re.fullmatch(r"\d+\.\d+\.\d+", driver["semanticVersion"])  # 3.19.12
-    assert len({rule["id"] for rule in driver["rules"]}) == len(driver["rules"])
-    for result in run["results"]:
-        held_result(result, driver["rules"])
-    bases = run["originalUriBaseIds"]
-    assert all(base["uri"].startswith("file:///") and base["uri"].endswith("/") for base in bases.values())  # 3.14.14
-    # 3.27.23: all null or all not null
-    assert len({"suppressions" in result for result in run["results"]}) < 2
-    for invocation in run["invocations"]:
-        assert isinstance(invocation["executionSuccessful"], bool)  # 3.20.14
-    for location in located(run):
-        held_artifact(location, bases)
-
-
-def held_result(result: dict[str, Any], rules: list[dict[str, Any]]) -> None:
-    assert rules[result["ruleIndex"]]["id"] == result["ruleId"]  # 3.27.5, 3.27.6
-    assert result["kind"] in ("pass", "open", "informational", "notApplicable", "review", "fail")  # 3.27.9
-    assert result["level"] == "none" or result["kind"] == "fail"  # 3.27.10
-    message = result["message"]
-    assert message["text"].endswith(".")
-    template = rules[result["ruleIndex"]]["messageStrings"][message["id"]]["text"]  # 3.11.7
-    assert template.replace("{0}", message["arguments"][0]) == message["text"]  # 3.11.5
-    for location in result["locations"]:
-        assert location["physicalLocation"]["region"]["startLine"] >= 1  # 3.30.5
-    for mark in result["partialFingerprints"].values():
-        assert re.fullmatch(r"[0-9a-f]{64}", mark)  # 3.27.17
-    for suppression in result["suppressions"]:
-        assert suppression["kind"] in ("inSource", "external")  # 3.35.2
-        assert suppression["status"] in ("accepted", "underReview", "rejected")  # 3.35.3
-
-
-def held_artifact(location: dict[str, Any], bases: dict[str, Any]) -> None:
-    """3.4.3 and 3.4.4: a URI reference (RFC 3986); relative with a base that is known, absolute without."""
-    uri = location["uri"]
-    assert re.fullmatch(r"[A-Za-z0-9\-._~!$&'()*+,;=:@%/]*", uri)
-    assert not re.search(r"%(?![0-9A-F]{2})", uri)
-    if "uriBaseId" in location:
-        assert location["uriBaseId"] in bases
-        assert not urlsplit(uri).scheme
-        assert not uri.startswith("/")
-        assert ".." not in uri.split("/")
-    else:
-        assert uri.startswith("file:///") or uri == "-"
-
-
-def located(tree: Any) -> list[dict[str, Any]]:
-    """All artifactLocation objects."""
-    if isinstance(tree, list):
-        return [found for item in tree for found in located(item)]
-    if not isinstance(tree, dict):
-        return []
-    own = [tree["artifactLocation"]] if "artifactLocation" in tree else []
-    return own + [found for item in tree.values() for found in located(item)]
+from tests.report.hand_made import HOSTILE, WAIVER, failing, place, unreadable, verdict
+from tests.report.sarif_log import REVIEW, run_of
 
 
 def sound() -> list[Verdict]:
@@ -224,32 +146,6 @@ def test_a_file_name_that_is_no_utf_8_keeps_its_bytes() -> None:
     as_sarif([verdict(failing(place("\udcff")), path="gate\udcff.svg")]).encode("utf-8")
 
 
-def marks(*verdicts: Verdict) -> list[str]:
-    return [result["partialFingerprints"]["object/v1"] for result in run_of(*verdicts)["results"]]
-
-
-def test_fingerprints_stay_where_the_drawing_changes_elsewhere() -> None:
-    before = marks(verdict(failing(place())))
-    moved_down = place(source=Source(line=97, id="path12", layer="scrolls"))
-    assert marks(verdict(failing(moved_down))) == before  # lines were added above
-    other = place(source=Source(line=5, id="path99", layer="scrolls"))
-    assert set(before) < set(marks(verdict(failing(other, place()))))  # another finding
-    redrawn = place("largest circle 117 mm", x=300.0)
-    assert marks(verdict(failing(redrawn))) == before  # the figure changed, the object is the same
-    unnamed = place(source=Source(line=9))
-    shifted = panel(origin=(110.0, 120.0))
-    on_shifted = replace(unnamed, x=unnamed.x + 100, y=unnamed.y + 100, source=Source(line=77))
-    assert marks(verdict(failing(unnamed))) == marks(verdict(failing(on_shifted), panel=shifted))
-
-
-def test_fingerprints_tell_findings_of_one_drawing_apart() -> None:
-    here = verdict(
-        failing(place(), place(), place(source=Source(id="b")), place(source=Source()), place(x=1.0, source=Source())),
-        replace(REVIEW, places=(place(sign=Sign.LOOK),)),
-    )
-    assert len(set(marks(here))) == 6
-
-
 def test_at_most_ten_thousand_results_are_held_and_the_rest_told(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(module, "MOST", 100)
     many = verdict(failing(*[place()] * 130))
@@ -267,18 +163,3 @@ def test_drawings_checked_apart_give_the_same_as_together() -> None:
 def test_no_control_character_of_a_drawing_is_in_a_message() -> None:
     for result in run_of(*sound())["results"]:
         assert result["message"]["text"].isprintable()
-
-
-def test_fingerprints_of_a_real_drawing_stay_where_it_is_edited_elsewhere() -> None:
-    """Lines put in above, a layer of notes added and the colours changed: every finding is still the same one."""
-    drawing = (Path(__file__).parents[2] / "examples" / "first-attempt.svg").read_bytes()
-    edited = drawing.replace(b"?>", b"?>\n<!-- a word\nof thanks -->\n", 1).replace(b"#8d949b", b"#123456")
-    edited = edited.replace(
-        b"</svg>", b'<g id="notes"><title>notes</title><path d="M 0,0 h 5" stroke="#000"/></g></svg>'
-    )
-    runs = [run_of(check(data, load_default(), path="a.svg")) for data in (drawing, edited)]
-    before, after = ([result["partialFingerprints"] for result in run["results"]] for run in runs)
-    assert len(before) > 5
-    assert after == before
-    lines = [[r["locations"][0]["physicalLocation"]["region"] for r in run["results"]] for run in runs]
-    assert lines[0] != lines[1]
