@@ -37,6 +37,8 @@ class Lost:
 
 @dataclass(slots=True)
 class _Worker:
+    """A child process, its two pipes, and the number of the job it is at (-1 for none), since when."""
+
     pid: int
     orders: int  # file descriptor to write jobs to
     answers: int  # file descriptor to read results from

@@ -77,6 +77,8 @@ def onto(box: Box, width: float, height: float, how: Fit) -> Matrix:
 
 @dataclass(frozen=True, slots=True)
 class _Side:
+    """Width or height of the page as the root states it."""
+
     mm: float  # 0 where not stated
     physical: bool
 

@@ -21,6 +21,7 @@ class Compound:
     root: bool = False
 
     def fits(self, element: etree._Element) -> bool:
+        """Whether the element is what this step alone asks for."""
         if self.tag and str(element.tag).rpartition("}")[2] != self.tag:
             return False
         if self.id and element.get("id") != self.id:
@@ -50,6 +51,7 @@ def _attribute_fits(element: etree._Element, name: str, how: str, value: str) ->
 
 
 def related(element: etree._Element, combinator: str) -> list[etree._Element]:
+    """The elements that the step before may be, by how the element's own step hangs on it."""
     if combinator == " ":
         return list(element.iterancestors())[::-1]
     if combinator == ">":
@@ -62,6 +64,7 @@ def related(element: etree._Element, combinator: str) -> list[etree._Element]:
 
 
 def at_commas(tokens: list[Any]) -> list[list[Any]]:
+    """A list of selectors as the tokens of each."""
     groups: list[list[Any]] = [[]]
     for token in tokens:
         if token.type == "literal" and token.value == ",":

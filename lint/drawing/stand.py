@@ -49,6 +49,7 @@ class Clone:
 
     @property
     def outermost(self) -> Clone:
+        """The `use` that lies on the page itself."""
         here = self
         while here.within:
             here = here.within
@@ -63,6 +64,7 @@ class Clone:
         return here.element
 
     def visits(self, element: etree._Element) -> bool:
+        """Whether this clone, or one around it, points to the element: it would hold itself."""
         here: Clone | None = self
         while here:
             if here.target is element:
@@ -112,6 +114,7 @@ def shown(text: str) -> str:
 
 
 def hiding(element: etree._Element, style: Style) -> str:
+    """What keeps the element itself from being shown, as a clause; "" where nothing does."""
     if not style.displayed:
         return "display is none"
     if not applies(element):

@@ -41,10 +41,12 @@ class Style:
 
     @property
     def displayed(self) -> bool:
+        """False where `display` is none, for the element and all in it."""
         return self.own.get("display") != "none"
 
     @property
     def visible(self) -> bool:
+        """False where `visibility` hides the element; what is in it may show itself."""
         return bool(self.inherited["visibility"] == "visible")
 
 

@@ -83,6 +83,11 @@ def overlay(moving: Curve, fixed: Curve, *, accuracy: float = 0.02, enough: floa
     laid = sorted((_Laid.by(coarse, one.motion) for one in tried[: 1 if apart > enough else None]), key=_Laid.key)
     if apart > enough or laid[0].gap > HOPELESS * enough:
         return laid[0].said(exact=False)
+    return _nearest(laid, fine, accuracy, enough)
+
+
+def _nearest(laid: list[_Laid], fine: Sampled, accuracy: float, enough: float) -> Overlay:
+    """The best of the hills that the starts lead to, the starts sorted by their gaps on coarse steps."""
     near = [laid[0], *(b for a, b in pairwise(laid) if b.gap > 1.001 * a.gap)][:FOLLOWED]  # equals are mirror twins
     near = [one for one in near if one.gap <= HOPELESS * max(laid[0].gap, accuracy)]
     hills = sorted((_eased(one, accuracy) for one in near), key=_Laid.key)

@@ -37,6 +37,8 @@ class Entry:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Cell:
+    """What one rule says of one drawing: a mark in the table, and the words behind it."""
+
     rule: str
     kind: str
     mark: str
@@ -46,6 +48,8 @@ class _Cell:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Change:
+    """What one rule asks to be changed or looked at."""
+
     rule: str
     kind: str
     figures: str
@@ -54,6 +58,8 @@ class _Change:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Row:
+    """One drawing as a row of the table; `packed` is its marked-up copy, deflated, in base 64."""
+
     number: int
     title: str
     path: str
