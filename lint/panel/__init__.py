@@ -17,6 +17,7 @@ from lint.panel.fasteners import fasten
 from lint.panel.fixings import fixings_of
 from lint.panel.frame import frame_of
 from lint.panel.joints import joints_marked, radii_marked, stray_radii
+from lint.panel.limit import refuse_too_much
 from lint.panel.notes import notes_on
 from lint.panel.openings import openings_of
 from lint.panel.origins import origin_of
@@ -66,11 +67,12 @@ class _Measures:
 def build(drawing: Drawing, sheet: Sheet, *, scale: str | None = None) -> Panel:
     """The panel that a drawing shows, in real millimetres. `scale` overrides what the drawing states ("1:4").
 
-    Raises UnreadableDrawing where the option `scale` is no scale.
+    Raises UnreadableDrawing where the option `scale` is no scale, or where more is drawn than can be judged.
     """
     roles = Roles(sheet)
     everything: tuple[Drawn | Words, ...] = (*drawing.drawn, *drawing.words)
     found = _Sorted(items=tuple((roles.of(item), item) for item in everything))
+    refuse_too_much(found.drawn(*(role for role in Role if role is not Role.NOTE)))
     measures = _measured(drawing, found, sheet, scale)
     placing = measures.placing
     metal = metal_of(found.shapes(BARS), placing, sheet)
