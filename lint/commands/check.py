@@ -26,6 +26,7 @@ from lint.sheet.mapped import with_names
 from lint.shown import plain
 
 PASSED, FAILED, TROUBLE = 0, 1, 2
+_CURSOR_SHOWN = "\x1b[?25h"
 _SHOW_PROGRESS_FROM = 4  # drawings; fewer are done before a bar can be read
 
 
@@ -169,8 +170,11 @@ def _with_progress(going: Iterator[Checked], many: int, wanted: Wanted) -> Itera
     if many < _SHOW_PROGRESS_FROM or not sys.stderr.isatty() or (sys.stdout.isatty() and (wanted.text or wanted.terse)):
         yield from going
         return
-    with click.progressbar(going, length=many, label=f"Checking {many} drawings", file=sys.stderr) as bar:
-        yield from bar
+    try:
+        with click.progressbar(going, length=many, label=f"Checking {many} drawings", file=sys.stderr) as bar:
+            yield from bar
+    finally:
+        click.echo(_CURSOR_SHOWN, nl=False, err=True)  # the bar hides it, and an interruption may come before it ends
 
 
 def _leave(number: int, _frame: FrameType | None) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -63,3 +64,9 @@ def copy(source: Path, to: Path) -> Path:
     to.parent.mkdir(parents=True, exist_ok=True)
     shutil.copy(source, to)
     return to
+
+
+def heed_interruptions() -> None:
+    """Let the processes started from here heed an interruption, as they do at a terminal: a shell lets those in the
+    background ignore it."""
+    signal.signal(signal.SIGINT, signal.default_int_handler)
