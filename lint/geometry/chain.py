@@ -64,7 +64,8 @@ class Chain:
 
 
 def _chords(cubics: Floats, accuracy: float) -> NDArray[np.int64]:
-    second = np.diff(cubics, n=2, axis=1)
+    first = cubics[:, 1:] - cubics[:, :-1]
+    second = first[:, 1:] - first[:, :-1]
     most = np.hypot(second[..., 0], second[..., 1]).max(axis=1)
     needed = np.ceil(np.sqrt(0.75 * most / accuracy))
     chords: NDArray[np.int64] = np.clip(needed, 1, MOST_CHORDS).astype(np.int64)
@@ -73,7 +74,8 @@ def _chords(cubics: Floats, accuracy: float) -> NDArray[np.int64]:
 
 def _tip(cubic: Floats, chords: int) -> Floats:
     """The point of a bent piece (4, 2) close by its start: shape (1, 2), or (0, 2) where the piece is straight."""
-    if np.abs(np.diff(cubic, n=2, axis=0)).max() <= 1e-9 * np.abs(np.diff(cubic, axis=0)).max():
+    first = cubic[1:] - cubic[:-1]
+    if np.abs(first[1:] - first[:-1]).max() <= 1e-9 * np.abs(first).max():
         return np.zeros((0, 2))
     t = TIP / chords
     u = 1 - t

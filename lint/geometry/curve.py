@@ -42,8 +42,8 @@ class Curve:
     @property
     def enclosed(self) -> float:
         """What a closed curve that does not cross itself encloses, mm2 (the shoelace formula)."""
-        x, y = (self.points - self.points[0]).T
-        return abs(float((x * np.roll(y, -1) - y * np.roll(x, -1)).sum())) / 2
+        x, y = (self.run - self.points[0]).T
+        return abs(float((x[:-1] * y[1:] - y[:-1] * x[1:]).sum())) / 2
 
     @property
     def run(self) -> Floats:
