@@ -7,7 +7,7 @@ import numpy as np
 from lint.geometry.bends import Bending, Kink, Stretch, Turning
 from lint.geometry.curls import backward_steps, flats, middle
 from lint.geometry.curve import Curve
-from lint.geometry.kinks import kinks
+from lint.geometry.kinks import kinks, straightened
 from lint.geometry.smoothed import bending, turning
 
 __all__ = [
@@ -20,6 +20,7 @@ __all__ = [
     "flats",
     "kinks",
     "middle",
+    "straightened",
     "tightest",
     "turning",
 ]

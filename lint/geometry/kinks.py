@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -56,6 +58,19 @@ def kinks(curve: Curve, *, limit: float = 5.0, window: float) -> tuple[Kink, ...
     if not curve.closed:
         over &= (at >= window / 2) & (at <= curve.length - window / 2)
     return _peaks(curve, at, turns, np.where(over, np.abs(jumps[1]), 0.0), limit, window / 2)
+
+
+def straightened(curve: Curve, found: Sequence[Kink]) -> Curve:
+    """The open curve with each of its `kinks` turned back by its angle: as it would be had its hand not slipped there.
+    Stations stay where they are."""
+    points = curve.points.copy()
+    turns = vertex_turns(curve)
+    for kink in found:
+        vertex = int(np.argmin(np.abs(curve.stations - kink.s)))
+        back = -np.copysign(np.radians(kink.angle), turns[vertex - 1])
+        turn = np.array([[np.cos(back), -np.sin(back)], [np.sin(back), np.cos(back)]])
+        points[vertex + 1 :] = points[vertex] + (points[vertex + 1 :] - points[vertex]) @ turn.T
+    return Curve(points, False, curve.stations)
 
 
 def _vertices(curve: Curve) -> tuple[Floats, Floats, Floats]:

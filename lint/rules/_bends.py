@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from lint.geometry.bending import Kink, Stretch, backward_steps, flats, kinks, tightest
+from lint.geometry.bending import Kink, Stretch, backward_steps, flats, kinks, straightened, tightest
 from lint.geometry.curve import Curve
 from lint.lengths import say
 from lint.panel.laying import compared_curve
@@ -14,6 +14,8 @@ from lint.rules._finding import Figure, Finding
 from lint.rules._places import source
 from lint.sheet.sheet import Sheet
 from lint.values import dataclass
+
+SLIP = 1.0  # degrees: a break of the tangent that can be seen (common practice, no source); the sheet says what counts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +53,7 @@ def bends_of(scroll: Scroll, sheet: Sheet) -> tuple[list[Finding], Tightest | No
     level = _apart(flats(line, window=window), [kink.s for kink in broken], window)
     found += [_flat(it, stretch) for stretch in level]
     known = [*(kink.s for kink in broken), *((flat.start + flat.end) / 2 for flat in level)]
-    found += [_backward(it, stretch) for stretch in _apart(backward_steps(line, window=window), known, window)]
+    found += [_backward(it, stretch) for stretch in _apart(_steps(line, window), known, window)]
     if bar.width is None:
         return found, None
     radius, s = tightest(line, window=window)
@@ -59,6 +61,13 @@ def bends_of(scroll: Scroll, sheet: Sheet) -> tuple[list[Finding], Tightest | No
     if tight.share < sheet.fair_curve.inner_radius - 1e-6:
         found.append(_tight(it, tight, s))
     return found, tight
+
+
+def _steps(line: Curve, window: float) -> tuple[Stretch, ...]:
+    """The backward steps of a curl, those left out that only a kink makes: after it, the same bend seems to open."""
+    steps = backward_steps(line, window=window)
+    slips = kinks(line, limit=SLIP, window=window) if steps and not line.closed else ()
+    return backward_steps(straightened(line, slips), window=window) if slips else steps
 
 
 def _apart(stretches: Sequence[Stretch], known: Sequence[float], window: float) -> list[Stretch]:
