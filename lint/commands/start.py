@@ -10,25 +10,11 @@ import click
 
 from lint.commands._said import refuse
 from lint.errors import Refused
-from lint.lengths import parse
+from lint.lengths import parse_pair
 from lint.report.files import write_whole
 from lint.sheet import load, sheet_for
 from lint.shop.blank import blank
-
-_SIZE = re.compile(r"\s*(?P<wide>.+?)\s*[x×]\s*(?P<high>.+?)\s*", re.IGNORECASE)  # 16x24in, 400 x 600 mm, 1'-4" x 2'
-_UNIT = re.compile(r"(?P<unit>mm|cm|m|in|inch|inches|ft|\"|”|″)\s*$", re.IGNORECASE)
-
-
-def _size(text: str, units: str) -> tuple[float, float]:
-    """Width and height in mm; a unit at the end serves both, as in 16x24in."""
-    match = _SIZE.fullmatch(text)
-    if match is None:
-        raise ValueError(f"{text!r} is no size; write it like 16x24in or 400x600mm.")
-    wide, high = match["wide"], match["high"]
-    unit = _UNIT.search(high)
-    if unit and re.fullmatch(r"[\d.,/\s]+", wide):
-        wide += unit["unit"]
-    return parse(wide, units), parse(high, units)
+from lint.shown import plain
 
 
 @click.command("start")
@@ -43,7 +29,7 @@ def start_command(file: Path, size: str, sheet_name: str | None) -> None:
     """
     try:
         sheet = load(sheet_name) if sheet_name else sheet_for(str(file))
-        wide, high = _size(size, sheet.units)
+        wide, high = parse_pair(size, sheet.units)
         inches = re.search(r"in|\"|”|″|'|’|′", size, re.IGNORECASE) is not None
         page = blank(wide, high, sheet, units="in" if inches else "mm")
         if file.exists():
@@ -51,6 +37,8 @@ def start_command(file: Path, size: str, sheet_name: str | None) -> None:
         write_whole(file, page)
     except (Refused, ValueError) as trouble:
         refuse(str(trouble))
-    click.echo(f"{file}: a blank panel, {size} outside, frame of {sheet.stock.frame.width:g} mm bar.")
-    click.echo(f"Draw on its layers, save it, then: grille-lint check {file}")
+    click.echo(
+        f"{plain(str(file))}: a blank panel, {plain(size)} outside, frame of {sheet.stock.frame.width:g} mm bar."
+    )
+    click.echo(f"Draw on its layers, save it, then: grille-lint check {plain(str(file))}")
     sys.exit(0)

@@ -162,9 +162,10 @@ def test_a_file_that_is_too_large_or_no_file_is_refused(tmp_path: Path) -> None:
 @given(st.text(max_size=200))
 def test_no_text_raises_anything_but_a_bad_sheet(text: str) -> None:
     try:
-        read_sheet(text.encode("utf-8", "surrogatepass"), "requirements.toml")
+        stated = read_sheet(text.encode("utf-8", "surrogatepass"), "requirements.toml")
     except BadSheet:
         return
+    assert stated.path == "requirements.toml"
 
 
 def test_a_rule_s_own_spelling_names_its_section_too(tmp_path: Path) -> None:
