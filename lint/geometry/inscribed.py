@@ -96,7 +96,8 @@ def _coarse(shapes: Shapes) -> Floats:
 
 def _searched(shapes: Shapes, tolerance: Floats) -> Floats:
     """A centre in each shape whose circle is within `tolerance` mm of the largest."""
-    found = shapely.maximum_inscribed_circle(shapes, tolerance=tolerance)
+    with np.errstate(all="ignore"):  # GEOS divides by what may be zero on its way, and minds the result itself
+        found = shapely.maximum_inscribed_circle(shapes, tolerance=tolerance)
     centres: Floats = shapely.get_coordinates(found)[::2]
     return centres
 
