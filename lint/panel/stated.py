@@ -37,7 +37,8 @@ class Dimension:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unread:
-    """Objects of one layer that no role names, or that are hidden; `why` as on the page, `first` the first one."""
+    """Objects of one layer that no role names, or that are hidden or broken; `why` as on the page, `first` the first
+    one, `reason` a clause on what is broken in it (else "")."""
 
     layer: str
     objects: int
@@ -45,6 +46,7 @@ class Unread:
     why: str
     first: Origin
     at: Point | None = None  # where the first of them is drawn, mm
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

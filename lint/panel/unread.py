@@ -31,9 +31,15 @@ def unread_of(sorted_items: Sorted, asides: Sequence[Aside], placing: Placing) -
             why=why,
             first=origin_of(items[0]),
             at=_at(items[0], placing),
+            reason=_reason(items[0]),
         )
         for (layer, hidden, why), items in groups.items()
     )
+
+
+def _reason(item: Drawn | Words | Aside) -> str:
+    detail = item.detail.rstrip(".") if isinstance(item, Aside) and item.why == "broken" else ""
+    return f"{detail[:1].lower()}{detail[1:]}"
 
 
 def _at(item: Drawn | Words | Aside, placing: Placing) -> Point | None:

@@ -77,6 +77,8 @@ def _remedy(panel: Panel) -> str:
         return (
             f"Name the layers for what lies in them (frame, scrolls, collars, rivets, ends, dimensions, notes), {maps}."
         )
+    if {unread.why for unread in panel.unread if not unread.hidden} == {"broken"}:
+        return "Draw again what cannot be read, or delete it."
     return f"Name the objects that were not read, or put them on a layer called notes, {maps}."
 
 
@@ -88,7 +90,8 @@ def _names(panel: Panel) -> list[str]:
 
 def _unread(unread: Unread, panel: Panel) -> Place:
     what = {"hidden": "hidden", "broken": "that cannot be read"}.get(unread.why, "without a role")
-    note = f"{counted(unread.objects, 'object')} {what}, layer {unread.layer[:80]}"
+    reason = f": {unread.reason}" if unread.reason else ""
+    note = f"{counted(unread.objects, 'object')} {what}, layer {unread.layer[:80]}{reason}"
     x, y = unread.at or panel.origin
     sign = Sign.FACT if unread.hidden else Sign.LOOK
     return Place(x=x, y=y, note=note, sign=sign, source=source(unread.first), traces=(Spot(x=x, y=y),))
