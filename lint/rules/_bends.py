@@ -36,18 +36,19 @@ class _Followed:
     skipped: float
     window: float
     sheet: Sheet
+    scaled: bool
 
 
-def bends_of(scroll: Scroll, sheet: Sheet) -> tuple[list[Finding], Tightest | None]:
+def bends_of(scroll: Scroll, sheet: Sheet, *, scaled: bool = True) -> tuple[list[Finding], Tightest | None]:
     """(all that is not fair about the scroll, its tightest bend or None where the bar's width is not known).
 
     An outline is judged without its ends, whose shapes are not the bar's bending. Where the width is not known a
-    hundredth of the length stands for it.
+    hundredth of the length stands for it. Where the drawing is not `scaled`, lengths are told as shares.
     """
     bar, line = scroll.bar, compared_curve(scroll.bar, sheet)
     skipped = (bar.line.length - line.length) / 2 if bar.drawn_as is DrawnAs.OUTLINE else 0.0
     window = bar.width or line.length / 100
-    it = _Followed(scroll=scroll, line=line, skipped=skipped, window=window, sheet=sheet)
+    it = _Followed(scroll=scroll, line=line, skipped=skipped, window=window, sheet=sheet, scaled=scaled)
     broken = kinks(line, limit=sheet.fair_curve.kink, window=window)
     found = [_kink(it, kink) for kink in broken]
     level = _apart(flats(line, window=window), [kink.s for kink in broken], window)
@@ -78,11 +79,14 @@ def _apart(stretches: Sequence[Stretch], known: Sequence[float], window: float) 
 
 def _finding(it: _Followed, s: float, words: str, trace: Trace, *, figure: Figure, remedy: str) -> Finding:
     x, y = it.line.at(s)
-    along = say(s + it.skipped, it.sheet.units)
+    whole = it.line.length + 2 * it.skipped
+    along = (
+        f"{say(s + it.skipped, it.sheet.units)} along it" if it.scaled else f"{(s + it.skipped) / whole:.0%} along it"
+    )
     place = Place(
         x=float(x),
         y=float(y),
-        note=f"{it.scroll.bar.id} {words}, {along} along it",
+        note=f"{it.scroll.bar.id} {words}, {along}",
         sign=Sign.MEND if it.sheet.fair_curve.fails else Sign.LOOK,
         source=source(it.scroll.bar.origin),
         measured=figure.measured,
@@ -106,14 +110,18 @@ def _stretch(it: _Followed, stretch: Stretch) -> Line:
 
 
 def _flat(it: _Followed, stretch: Stretch) -> Finding:
+    share = stretch.figure / it.line.length
+    words = f"has a flat of {say(stretch.figure, it.sheet.units) if it.scaled else f'{share:.1%} of its length'}"
     figure = Figure(measured=stretch.figure, required=0.0, unit="mm", asked="no flat")
-    words = f"has a flat of {say(stretch.figure, it.sheet.units)}"
+    if not it.scaled:
+        figure = Figure(measured=100 * share, required=0.0, unit="", asked="no flat", said=f"{share:.1%} of its length")
     s = (stretch.start + stretch.end) / 2
     return _finding(it, s, words, _stretch(it, stretch), figure=figure, remedy="Pull the flat into the curl.")
 
 
 def _backward(it: _Followed, stretch: Stretch) -> Finding:
-    figure = Figure(measured=stretch.figure * 100, required=0.0, unit="", asked="curls that tighten all the way")
+    figure = Figure(measured=stretch.figure * 100, required=0.0, unit="", asked="curls that tighten all the way",
+                    said=f"opens again by {stretch.figure:.0%}")  # fmt: skip
     words = f"opens again by {stretch.figure:.0%} where its curl should tighten"
     s = (stretch.start + stretch.end) / 2
     remedy = "Let the curl tighten steadily from the middle to its end."
@@ -126,5 +134,9 @@ def _tight(it: _Followed, tight: Tightest, s: float) -> Finding:
     figure = Figure(measured=tight.radius, required=least * tight.width, unit="mm", asked=asked)
     x, y = it.line.at(s)
     trace = Circle(x=float(x), y=float(y), diameter=2 * tight.width)
-    words = f"bends to an inner radius of {say(tight.radius, it.sheet.units)} ({tight.share:.2f} bar widths)"
+    widths = f"{tight.share:.2f} bar widths"
+    words = f"bends to an inner radius of {say(tight.radius, it.sheet.units)} ({widths})"
+    if not it.scaled:
+        figure = Figure(measured=tight.share, required=least, unit="", asked=asked, said=widths)
+        words = f"bends to an inner radius of {widths}"
     return _finding(it, s, words, trace, figure=figure, remedy="Open the bend, or draw a thinner bar there.")

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from lint.lengths import say
+from lint.panel.panel import Panel
 from lint.panel.parts import Frame
 from lint.result import Line, Place, Sign, Spot
+from lint.rules._corners import length_said
 from lint.rules._finding import Figure, Finding
 from lint.rules._places import source
 from lint.sheet.sheet import Sheet
@@ -21,17 +22,20 @@ def one_frame(count: int) -> Figure:
     return Figure(measured=float(count), required=1.0, unit="count", asked="one frame, closed and square")
 
 
-def broken(found: Frame, sheet: Sheet) -> list[Finding]:
+def broken(found: Frame, panel: Panel, sheet: Sheet) -> list[Finding]:
     """The first thing that is wrong with the whole, and each member that cannot be read as a bar."""
-    return [*_whole(found, sheet), *_unread(found)]
+    return [*_whole(found, panel, sheet), *_unread(found)]
 
 
-def _whole(found: Frame, sheet: Sheet) -> Iterator[Finding]:
+def _whole(found: Frame, panel: Panel, sheet: Sheet) -> Iterator[Finding]:
     if found.metal is None:
         yield _finding(found, f"the frame cannot be measured: {found.trouble}", one_frame(1), _WIDTH)
     elif not found.closed:
-        note = f"the frame is open: the widest gap between its members is {say(found.gap, sheet.units)}"
+        note = f"the frame is open: the widest gap between its members is {length_said(found.gap, panel, sheet)}"
         figure = Figure(measured=found.gap, required=sheet.frame.gap, unit="mm", asked="closed all round")
+        if not panel.scale.known:
+            said = length_said(found.gap, panel, sheet)
+            figure = Figure(measured=None, required=None, unit="", asked="closed all round", said=said)
         yield _finding(found, note, figure, _MEET)
     elif found.trouble:
         yield _finding(found, f"the frame is not one rectangle: {found.trouble}", one_frame(1), _ONE)

@@ -41,7 +41,7 @@ def fair_curve(panel: Panel, sheet: Sheet) -> Result:
     able = [scroll for scroll in panel.scrolls if not scroll.bar.unread]
     if not able:
         return not_applicable("fair-curve", "no scroll can be read as one bar", because="scroll-count")
-    followed = _followed(able, sheet)
+    followed = _followed(able, panel, sheet)
     findings = [finding for found, _ in followed for finding in found]
     tightest = [tight for _, tight in followed if tight]
     for scroll in panel.scrolls:
@@ -55,12 +55,12 @@ def fair_curve(panel: Panel, sheet: Sheet) -> Result:
     return judged("fair-curve", findings, sheet, stands=stands, figure=figure)
 
 
-def _followed(scrolls: list[Scroll], sheet: Sheet) -> list[tuple[list[Finding], Tightest | None]]:
+def _followed(scrolls: list[Scroll], panel: Panel, sheet: Sheet) -> list[tuple[list[Finding], Tightest | None]]:
     """What each scroll shows. An exact copy of a fair scroll of the same bar is as fair, and is not followed again."""
     fair: dict[tuple[str, float | None], tuple[list[Finding], Tightest | None]] = {}
     followed = []
     for scroll in scrolls:
-        shown = fair.get((scroll.copy_of, scroll.bar.width)) or bends_of(scroll, sheet)
+        shown = fair.get((scroll.copy_of, scroll.bar.width)) or bends_of(scroll, sheet, scaled=panel.scale.known)
         if not shown[0]:
             fair[scroll.bar.id, scroll.bar.width] = shown
         followed.append(shown)

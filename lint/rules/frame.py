@@ -41,10 +41,10 @@ def frame(panel: Panel, sheet: Sheet) -> Result:
     found = panel.frame
     if found is None:
         return judged("frame", [_missing(panel)], sheet, stands="", figure=one_frame(0))
-    findings = broken(found, sheet)
+    findings = broken(found, panel, sheet)
     if found.diagonals and found.sides:
         findings += [*angles(found, sheet), *(out_of_true(found, sheet) if panel.scale.known else [])]
-        findings.append(Finding(place=_size(found, sheet)))
+        findings += [Finding(place=_size(found, sheet))] if panel.scale.known else []
     figure = _figure(found, panel, sheet)
     result = judged("frame", findings, sheet, stands=_stands(found, panel, sheet), figure=figure)
     apart = result.asked.startswith("diagonals")
