@@ -31,29 +31,21 @@ nearly = settings(max_examples=EXAMPLES, deadline=None, suppress_health_check=li
 places = st.one_of(st.floats(-20, 360), st.sampled_from([0.0, 36.0, 170.0, 304.0, 1e5, -1e5, 1e-7]))
 points = st.tuples(places, places)
 widths = st.one_of(st.sampled_from(["0", "0.2", "6", "12", "-1", "400", "1e5", "none"]), st.floats(0, 40).map(str))
-layers = st.sampled_from(
-    [
-        "frame",
-        "scrolls",
-        "bars",
-        "samples",
-        "collars",
-        "rivets",
-        "screws",
-        "welds",
-        "joints",
-        "ends",
-        "radius",
-        "dimensions",
-        "scale",
-        "notes",
-        "doodles",
-        "scroll 6x12",
-        "scroll outline",
-        "frame: outline",
-        "scale 1:4",
-    ]
-)
+METAL = ["frame", "scrolls", "bars", "samples", "scroll 6x12", "scroll outline", "frame: outline", "welds"]
+MARKS = [
+    "collars",
+    "rivets",
+    "screws",
+    "joints",
+    "ends",
+    "radius",
+    "dimensions",
+    "scale",
+    "scale 1:4",
+    "notes",
+    "doodles",
+]
+layers = st.sampled_from([*METAL, *MARKS])
 words = st.sampled_from(["ribbon", "snub", "16 in", "1:4", "R6", "mortise and tenon", "0", "1/0 in", "", "x" * 200])
 numbers = st.floats(allow_nan=False, allow_infinity=False, width=32).map(lambda x: f"{x:.6g}")
 transforms = st.sampled_from(
