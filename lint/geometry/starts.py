@@ -9,7 +9,6 @@ from lint.geometry.curve import Curve
 from lint.geometry.motion import Motion, turned_about
 from lint.values import dataclass
 
-Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 
 # Starts whose rms distance is over so many times the best are left out: they lie the wrong way round.

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from lint.panel.parts import Point
 from lint.sheet.approved import Agreed
 from lint.values import dataclass
 
-Floats = NDArray[np.float64]
 SLACK = 0.03  # mm: an editor's save in two or three decimals moves a figure by less, a person's hand by more
 SLACK_LENGTH = 1e-4  # of a length besides, for a bar's length adds up the noise of its nodes
 SLACK_ANGLE = 0.05  # deg

@@ -4,9 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-import numpy as np
-from numpy.typing import NDArray
-
 from lint.drawing.drawn import Drawn
 from lint.geometry.area import area
 from lint.geometry.curve import Curve, curve
@@ -16,8 +13,6 @@ from lint.panel.roles import folded
 from lint.panel.sections import section_named, section_of_sheet
 from lint.sheet.sheet import Sheet
 from lint.values import dataclass
-
-Floats = NDArray[np.float64]
 
 HAIRLINE = 1.0  # mm at real scale: a thinner stroke is no bar (drawing convention, section 4)
 INSIDE = 0.3  # share of a ring that its inside takes up, at least; a smaller ring in it is something else

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
 from lint.geometry.chain import Chain
 from lint.geometry.curve import Curve
 from lint.values import dataclass
 
-Floats = NDArray[np.float64]
 Point = tuple[float, float]
 
 ACCURACY = 0.01  # mm: no chord of a flattened path leaves the drawn curve by more

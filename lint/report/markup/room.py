@@ -65,10 +65,6 @@ class Room:
         self._taken[y0 : y1 + 1, x0 : x1 + 1] = 1.0
         self._sums = None
 
-    def set_box(self, box: Rect) -> None:
-        """A box that nothing may cover."""
-        self.boxes.append(box)
-
     def place(
         self, at: Point, size: Point, *, reach: float = 1e9, leader: bool = True, cover: float = 1.0
     ) -> Point | None:
