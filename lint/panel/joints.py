@@ -52,7 +52,10 @@ def joints_marked(drawn: Sequence[Drawn], words: Sequence[Words], placing: Placi
     shapes, texts = [m for m in marks if not m.spoken], [m for m in marks if m.spoken]
     named = nearest_pairs(texts, [s.at for s in shapes], _LABEL)
     kinds = {shape: texts[text].words for text, shape in named.items()}
-    found = [Joined(origin=s.origin, at=s.at, kind=joint_kind(kinds.get(k, s.words))) for k, s in enumerate(shapes)]
+    found = [
+        Joined(origin=s.origin, at=s.at, kind=joint_kind(kinds.get(k, s.words), spoken=k in kinds))
+        for k, s in enumerate(shapes)
+    ]
     lone = [t for k, t in enumerate(texts) if k not in named]
     return (*found, *(Joined(origin=t.origin, at=t.at, kind=joint_kind(t.words)) for t in lone))
 

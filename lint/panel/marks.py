@@ -29,18 +29,26 @@ _JOINTS: Mapping[str, tuple[str, ...]] = {
     "riveted": ("rivet", "riveted"),
     "welded": ("weld", "welded", "forge weld", "fire weld"),
     "mitred": ("mitre", "mitred", "miter", "mitered"),
+    "scarfed": ("scarf", "scarfed"),
+    "bridle": ("bridle", "bridled", "open mortise"),
+    "dovetail": ("dovetail", "dovetailed"),
+    "screwed": ("screw", "screwed", "bolt", "bolted"),
 }
 
 
-def joint_kind(words: str) -> str:
-    """The kind of joint that a mark's words name; a mark that names none is a mortise and tenon."""
+def joint_kind(words: str, spoken: bool = True) -> str:
+    """The kind of joint that a mark's words name; a mark that names none is a mortise and tenon.
+
+    Live text is taken at its word. A shape's own name (`spoken` False) counts only where it is a kind that is
+    known, for editors make up names ("Oval-Copy-2") that nobody meant to say anything.
+    """
     said = plain(" ".join(word for word in plain(words).split() if word not in ("joint", "joints")))
     if not said:
         return DEFAULT_JOINT
     for kind, spellings in _JOINTS.items():
         if said in spellings or any(said.startswith(f"{spelling} ") for spelling in spellings):
             return kind
-    return said
+    return said if spoken else DEFAULT_JOINT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
