@@ -9,6 +9,7 @@ from typing import Any
 
 from lint.check import check
 from lint.commands._paths import read_drawing
+from lint.commands.workers import allow_for
 from lint.errors import BadRecord, BadSheet, Refused, UnreadableDrawing
 from lint.result import Kind
 from lint.sheet import load, load_default, sheet_for
@@ -78,6 +79,7 @@ def do(path: str, wanted: Wanted) -> Checked:
         return _without_sheet(path, trouble, wanted)
     try:
         data = read_drawing(path, wanted.given)
+        allow_for(len(data))
         verdict = check(data, _with_record(sheet, path), path=path, scale=wanted.scale)
     except UnreadableDrawing as trouble:
         verdict = _unread(path, sheet, str(trouble), trouble.line)

@@ -22,6 +22,8 @@ Job = TypeVar("Job")
 Done = TypeVar("Done")
 
 CPU_SECONDS = 9.0  # of processor time for one drawing; the limits promise an answer within ten seconds
+MORE_SECONDS = 2.0  # more for each megabyte of the file over the first: thousands of scrolls are honest work
+MOST_SECONDS = 25.0
 WALL_SECONDS = 60.0  # a worker that waits instead of working is ended too
 MEMORY = 1 << 30  # bytes in use that one drawing may take, this program's own included
 NO_MEMORY = 3
@@ -101,11 +103,24 @@ def _take(worker: _Worker, do: Callable[[Job], Done]) -> tuple[Any, _Worker]:
     return answer, worker
 
 
+class _Working:
+    """Whether this process is a worker: only a worker may be ended by the clock."""
+
+    now = False
+
+
+def allow_for(size: int) -> None:
+    """Give a worker the processor time that a file of `size` bytes is worth, from now on; elsewhere nothing."""
+    if _Working.now:
+        more = max(0.0, size / 1e6 - 1.0) * MORE_SECONDS
+        signal.setitimer(signal.ITIMER_PROF, min(CPU_SECONDS + more, MOST_SECONDS))
+
+
 def _epitaph(status: int) -> str:
     killed = os.WTERMSIG(status) if os.WIFSIGNALED(status) else 0
     if killed in (signal.SIGPROF, signal.SIGKILL):
         return (
-            f"The drawing took longer than {CPU_SECONDS:g} seconds to measure and was given up. "
+            "The drawing took too long to measure and was given up. "
             "Simplify it: fewer nodes, no copies on one another, only the panel on its layers."
         )
     if not killed and os.waitstatus_to_exitcode(status) == NO_MEMORY:
@@ -142,6 +157,7 @@ def _labour(do: Callable[[Any], Any], orders: int, answers: int) -> None:
         while True:
             job = pickle.loads(_receive(orders))
             signal.setitimer(signal.ITIMER_PROF, CPU_SECONDS)
+            _Working.now = True
             done = do(job)
             signal.setitimer(signal.ITIMER_PROF, 0)
             _send(answers, done)
