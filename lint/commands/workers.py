@@ -75,6 +75,8 @@ def _serve(pool: list[_Worker], do: Callable[[Job], Done], jobs: Sequence[Job]) 
                 with contextlib.suppress(OSError):  # a worker that is gone shows when its answer is read
                     _send(worker.orders, jobs[sent])
                 sent += 1
+        # Wait only when every worker has a job that can have one: an idle worker is an idle processor.
+        select.select([worker.answers for worker in pool if worker.job >= 0], [], [], 0.5)
         for at, worker in enumerate(pool):
             if worker.job >= 0 and _answered(worker):
                 job = worker.job
@@ -82,9 +84,6 @@ def _serve(pool: list[_Worker], do: Callable[[Job], Done], jobs: Sequence[Job]) 
         while told in ready:
             yield ready.pop(told)
             told += 1
-        busy = [worker.answers for worker in pool if worker.job >= 0]
-        if busy:
-            select.select(busy, [], [], 0.5)
 
 
 def _answered(worker: _Worker) -> bool:
