@@ -1,4 +1,4 @@
-"""grille-lint check: what it reads, prints, writes, and how it ends (outputs.md 1 to 4)."""
+"""grille-lint check: what it reads, prints, writes, and how it ends."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Every limit of outputs.md 4 on the command line: a sentence, exit status 2, and no more memory than is allowed.
+"""Every limit of the README on the command line: a sentence, exit status 2, and no more memory than is allowed.
 
 The reader's own limits are held in tests/drawing/test_source.py; here the whole command meets them. Memory is
 measured, time is not: that is the machine's.

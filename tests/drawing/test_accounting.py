@@ -1,4 +1,4 @@
-"""Nothing is dropped: read + unread + passed over + hidden = every drawable element (drawing.md, first rule)."""
+"""Nothing is dropped: read + unread + passed over + hidden = every drawable element."""
 
 from __future__ import annotations
 

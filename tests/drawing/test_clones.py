@@ -26,7 +26,7 @@ def test_href_stands_before_xlink_href() -> None:
 
 
 def test_the_original_in_a_hidden_layer_is_seen_where_its_clone_stands() -> None:
-    """editors.md 5: only the original's own display counts, not that of its layer."""
+    """Only the original's own display counts, not that of its layer."""
     found = drawing(f'<g style="display:none" id="store">{LINE}</g><use href="#bar"/>')
     assert [len(found.drawn), [a.why for a in found.asides]] == [1, ["hidden"]]
     hidden = LINE.replace("/>", ' display="none"/>')

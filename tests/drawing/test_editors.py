@@ -1,4 +1,4 @@
-"""The passing panel in each editor's dialect is the same drawing in millimetres (fixtures/editors, editors.md 1).
+"""The passing panel in each editor's dialect is the same drawing in millimetres (fixtures/editors).
 
 The truth is `fixtures/panel.svg`, whose page unit is a millimetre; how many millimetres a unit of each dialect is
 follows from the dialect (points, px, 90 or 300 to the inch, hundredths), not from the reader.
@@ -41,7 +41,7 @@ UNITS = {
     "svg-edit": PX,
     "vectornator": PX,
 }
-# What the page says of its size where that is not the truth; None: it says nothing (editors.md 4).
+# What the page says of its size where that is not the truth; None: it says nothing.
 STATED = {
     "affinity-designer": None,
     "illustrator-exported": None,

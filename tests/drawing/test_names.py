@@ -1,4 +1,4 @@
-"""The names people gave, in the spellings of real editors (editors.md 2 and 3)."""
+"""The names people gave, in the spellings of real editors."""
 
 from __future__ import annotations
 
@@ -44,7 +44,7 @@ def test_every_source_of_names(attributes: str, inside: str, expected: tuple[str
     "made_up", ["path24", "path24-5-3", "svg_12", "Ellipse 3", "Vector", "_1421344023328", "rect3021", "use7", "Oval"]
 )
 def test_what_an_editor_made_up_is_no_name_but_stays_the_id(made_up: str) -> None:
-    """editors.md 1 and 3: ids that nobody gave; a rivet called circle12 is still just a rivet."""
+    """Ids that nobody gave: a rivet called circle12 is still just a rivet."""
     own = drawn(f'<circle id="{made_up}" r="3" class="cls-1 st0 fil0 rivet"/>').own
     assert (own.names, own.id) == (("rivet",), made_up)
 

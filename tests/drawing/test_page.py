@@ -33,7 +33,7 @@ def test_pixels_are_a_ninety_sixth_of_an_inch_and_marked_as_pixels(width: str) -
     "root", ['width="100%" height="100%" viewBox="0 0 44 64"', 'viewBox="0 0 44 64"', "", 'width="auto"', 'width="0mm"']
 )
 def test_a_page_without_a_stated_size_has_none(root: str) -> None:
-    """drawing.md 3.3: 100 %, a bare viewBox or nothing is no size."""
+    """100 %, a bare viewBox or nothing is no size."""
     found = page(root)
     assert (found.size, found.mm_per_unit) == (PageSize.NONE, None)
 
@@ -69,7 +69,7 @@ def test_one_stated_side_is_enough() -> None:
 
 
 def test_a_small_disagreement_is_named_and_the_smaller_scale_taken() -> None:
-    """A page rounded to whole centimetres, as Dia writes it (editors.md 4)."""
+    """A page rounded to whole centimetres, as Dia writes it."""
     found = page('width="41cm" height="62cm" viewBox="39 19 801 1221"')
     assert found.mm_per_unit == pytest.approx(620 / 1221)
     assert found.axes == pytest.approx((410 / 801, 620 / 1221))
@@ -77,7 +77,7 @@ def test_a_small_disagreement_is_named_and_the_smaller_scale_taken() -> None:
 
 
 def test_a_stretched_page_is_refused() -> None:
-    """SVG 1.1, 7.8: with "none" the drawing is scaled apart; then there is no one scale (drawing.md 3.1)."""
+    """SVG 1.1, 7.8: with "none" the drawing is scaled apart; then there is no one scale."""
     with pytest.raises(UnreadableDrawing, match=r"Line 1: the page is stretched: 2 mm a unit across and 1 mm down"):
         page('width="200mm" height="100mm" viewBox="0 0 100 100" preserveAspectRatio="none"')
 

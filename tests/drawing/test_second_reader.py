@@ -1,6 +1,6 @@
 """Our geometry against svgelements, a general-purpose SVG reader, over all drawings of the project.
 
-Its trap (editors.md 5, svgelements 1.9.6): a shape under a transform keeps it pending, so length() and the segments
+Its trap (svgelements 1.9.6): a shape under a transform keeps it pending, so length() and the segments
 do not have it; `abs(Path(element))` applies it.
 """
 

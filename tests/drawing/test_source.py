@@ -1,4 +1,4 @@
-"""Strangers' files: packed, encoded, declared, hostile, or no drawing at all (outputs.md 4)."""
+"""Strangers' files: packed, encoded, declared, hostile, or no drawing at all."""
 
 from __future__ import annotations
 
@@ -112,7 +112,7 @@ def test_a_doctype_is_read_past(tmp_path: Path) -> None:
 
 
 def test_internal_entities_are_expanded() -> None:
-    """Illustrator 9 writes its styles so (editors.md 6)."""
+    """Illustrator 9 writes its styles so, seen in a stored file."""
     found = read(b'<!DOCTYPE svg [<!ENTITY st2 "stroke:#00ff00;fill:none">]>' + svg('<line x2="5" style="&st2;"/>'))
     assert found.drawn[0].paint.stroke == "#00ff00"
 

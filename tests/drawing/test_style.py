@@ -161,7 +161,7 @@ def test_paint_of_no_opacity_is_no_paint(what: str) -> None:
 
 
 def test_a_transparent_object_is_read_and_named() -> None:
-    """editors.md 7: opacity 0 is no proof that somebody meant to hide it."""
+    """Opacity 0 is no proof that somebody meant to hide it."""
     found = drawing('<line id="ghost" x2="9" stroke="red" opacity="0"/>')
     assert len(found.drawn) == 1
     assert found.notes == ("Fully transparent, but read as drawn: 'ghost' (line 1).",)

@@ -1,4 +1,4 @@
-"""Words and where they stand: SVG 1.1 chapter 10, and the habits of editors.md 8."""
+"""Words and where they stand: SVG 1.1 chapter 10, and the habits of editors."""
 
 from __future__ import annotations
 
