@@ -22,9 +22,15 @@
     for (const entry of entries) {
       if (!entry.isIntersecting) continue;
       seen.unobserve(entry.target);
-      picture(entry.target.dataset.svg).then((url) => { entry.target.firstElementChild.src = url; });
+      load(entry.target);
     }
   }, { rootMargin: "300px" });
+  const load = (button) => picture(button.dataset.svg).then((url) => { button.firstElementChild.src = url; });
+  // A print holds what was never scrolled to as well, so the rest is unpacked when there is nothing else to do.
+  const waiting = [...document.querySelectorAll("[data-svg]")];
+  const idle = window.requestIdleCallback || ((then) => setTimeout(then, 50));
+  const rest = () => { if (waiting.length) load(waiting.shift()).then(() => idle(rest)); };
+  window.addEventListener("load", () => idle(rest));
   document.querySelectorAll("[data-svg]").forEach((button) => {
     seen.observe(button);
     button.addEventListener("click", () => show(button.closest("tbody")));
