@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from lint.sheet.values import (
     Reader,
     above_zero,
@@ -18,24 +20,13 @@ from lint.sheet.values import (
     text,
 )
 
-RULE_IDS = (
-    "scale",
-    "layers",
-    "frame",
-    "square-corners",
-    "inside-radius",
-    "frame-joints",
-    "scroll-count",
-    "scroll-match",
-    "balance",
-    "fair-curve",
-    "scroll-ends",
-    "collars",
-    "attachment",
-    "clearance",
-    "pass-through",
-    "dimensions",
-    "approval",
+# A rule is a file of that folder: its name is read, and nothing of it loaded, so that a sheet may name any rule.
+RULE_IDS = tuple(
+    sorted(
+        file.stem.replace("_", "-")
+        for file in (Path(__file__).parent.parent / "rules").glob("*.py")
+        if not file.stem.startswith("_")
+    )
 )
 
 _FASTENERS = one_of("rivet", "collar", "screw", "weld")
