@@ -12,6 +12,7 @@ from lint.panel.panel import Panel
 from lint.record.tracing import Tracing
 
 Floats = NDArray[np.float64]
+DRAWN_STRAIGHT = 0.05  # mm: no hand follows an edge on a photograph so well; such a side is a line from end to end
 
 
 def best_plane(tracing: Tracing, true: Floats, panel: Panel) -> Floats:
@@ -46,7 +47,9 @@ def _misfit(tracing: Tracing, matrix: Floats, panel: Panel) -> float:
     return total / max(count, 1)
 
 
-def straightness(tracing: Tracing, matrix: Floats) -> float:
+def straightness(tracing: Tracing, matrix: Floats) -> float | None:
     """How far the traced sides are from straight, mm: the approved frame is straight, so this is what lens and
-    hand add to every figure."""
-    return max(fit_line(project(matrix, side)).off for side in tracing.sides)
+    hand add to every figure. None where the sides were traced as straight lines from corner to corner: they
+    then say nothing of either."""
+    off = max(fit_line(project(matrix, side)).off for side in tracing.sides)
+    return off if off > DRAWN_STRAIGHT else None

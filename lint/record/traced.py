@@ -97,7 +97,7 @@ def _lay(traced: Curve, scroll: Scroll, number: int) -> _Laid:
     )
 
 
-def _frame_result(tracing: Tracing, matrix: Floats, error: float, sheet: Sheet, panel: Panel) -> Result:
+def _frame_result(tracing: Tracing, matrix: Floats, error: float | None, sheet: Sheet, panel: Panel) -> Result:
     notes, worst = [], 0.0
     for known in tracing.known:
         a, b = project(matrix, np.array(known.ends))
@@ -105,27 +105,43 @@ def _frame_result(tracing: Tracing, matrix: Floats, error: float, sheet: Sheet, 
         worst = max(worst, abs(length / known.length - 1))
         notes.append(f"{known.text} measures {say(length, sheet.units)}")
     checked = f"known lengths: {'; '.join(notes)}" if notes else "no known length was traced to check the plane by"
-    doubted = worst > _KNOWN_WITHIN
+    remedy = _trace_again(worst > _KNOWN_WITHIN, bool(notes), error)
     return Result(
         rule="traced-frame",
-        kind=Kind.REVIEW if doubted or not notes else Kind.PASS,
-        message=(
-            f"The traced sides are straight within {say(error, sheet.units)}, which every figure of the tracing may be "
-            f"off by; {checked}. {CANNOT_SHOW}"
-        ),
-        remedy="Trace the frame's outside edge again, from a photograph taken square on."
-        if doubted
-        else (
-            "" if notes else "Trace one length that you know, on a layer called dimension, with its figure beside it."
-        ),
+        kind=Kind.REVIEW if remedy else Kind.PASS,
+        message=f"{_how_good(error, sheet.units)}; {checked}. {CANNOT_SHOW}",
+        remedy=remedy,
         measured=error,
         unit="mm",
-        figure=say(error, sheet.units),
+        figure="not known" if error is None else say(error, sheet.units),
         places=(Place(x=panel.origin[0], y=panel.origin[1], note=checked, sign=Sign.FACT),),
     )
 
 
-def _scroll_result(laid: Sequence[_Laid], left: int, panel: Panel, sheet: Sheet, error: float) -> Result:
+def _trace_again(doubted: bool, known: bool, error: float | None) -> str:
+    """What to trace, or trace again, before the tracing can be trusted; "" where nothing is missing."""
+    if doubted:
+        return "Trace the frame's outside edge again, from a photograph taken square on."
+    if not known:
+        return "Trace one length that you know, on a layer called dimension, with its figure beside it."
+    return "Trace each side of the frame with several points along its edge." if error is None else ""
+
+
+def _how_good(error: float | None, units: str) -> str:
+    if error is None:
+        return "The sides were traced as straight lines, so how far lens and hand are off is not known"
+    return f"The traced sides are straight within {say(error, units)}, which every figure of the tracing may be off by"
+
+
+def _good_to(error: float | None, units: str) -> str:
+    return (
+        "how good the figures are is not known"
+        if error is None
+        else f"the figures are good to about {say(error, units)}"
+    )
+
+
+def _scroll_result(laid: Sequence[_Laid], left: int, panel: Panel, sheet: Sheet, error: float | None) -> Result:
     limit, units = sheet.tolerances.scroll, sheet.units
     places = tuple(_place(one, limit, units) for one in laid)
     missing = len(panel.scrolls) - len(laid)
@@ -137,7 +153,7 @@ def _scroll_result(laid: Sequence[_Laid], left: int, panel: Panel, sheet: Sheet,
     return Result(
         rule="traced-scrolls",
         kind=Kind.FAIL if outside or missing or left else Kind.PASS,
-        message=f"{said}; the figures are good to about {say(error, units)}.",
+        message=f"{said}; {_good_to(error, units)}.",
         remedy="Mend the scrolls that are outside, or trace again what is missing."
         if outside or missing or left
         else "",
