@@ -12,6 +12,7 @@ from lint.geometry.curve import dot
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
 Whole = NDArray[np.intp]
 Keep = Callable[[Whole, Whole], NDArray[np.bool_]]
 
@@ -19,6 +20,7 @@ CHUNK = 12  # points: longer chunks have fewer, looser boxes
 BLOCK = 400_000  # point-to-segment distances worked at a time
 SOUGHT = 16_384  # chunks whose neighbours are sought at a time
 PAIRS = 65_536  # pairs of chunks worked at a time
+TINY = 1e-300  # mm2: a segment of no length divides by this
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -33,6 +35,13 @@ class Chunks:
     start: Whole
     owner: Whole
     box: Floats
+
+    def vectors(self, point: Whole, segment: Whole) -> tuple[Complexes, Complexes]:
+        """From the start of each segment to its point, and to its end, as complex numbers, which are quicker to work
+        with than rows of two."""
+        z, following = self.xy.view(np.complex128)[:, 0], self.following.view(np.complex128)[:, 0]
+        start = z[segment]
+        return z[point] - start, following[segment] - start
 
     def owner_of_point(self, point: Whole) -> Whole:
         """The owner of each point."""
@@ -61,11 +70,14 @@ Counts = Callable[[NearRecords], NDArray[np.bool_]]
 def chunked(xy: Floats, line: Whole, owner: Whole) -> Chunks:
     """Chunks of polylines given as one run of points, each with the number of its line and its owner."""
     same = np.concatenate([line[1:] == line[:-1], [False]])
-    following = np.where(same[:, None], np.roll(xy, -1, axis=0), xy)
-    long = np.hypot(*(following - xy).T)
-    station = np.concatenate([[0.0], np.cumsum(np.where(same, long, 1e3))[:-1]])
-    first = np.flatnonzero(np.concatenate([[True], line[1:] != line[:-1]]))
-    within = np.arange(len(xy)) - np.repeat(first, np.diff([*first, len(xy)]))
+    last = np.flatnonzero(~same)
+    following = np.concatenate([xy[1:], xy[-1:]])
+    following[last] = xy[last]
+    long = np.abs((following - xy).view(np.complex128)[:, 0])
+    long[last] = 1e3
+    station = np.concatenate([[0.0], np.cumsum(long)[:-1]])
+    first = np.concatenate([[0], last[:-1] + 1])
+    within = np.arange(len(xy)) - np.repeat(first, last + 1 - first)
     start = np.flatnonzero(within % CHUNK == 0)
     low = np.minimum.reduceat(np.minimum(xy, following), start)
     high = np.maximum.reduceat(np.maximum(xy, following), start)
@@ -78,9 +90,9 @@ def near_records(chunks: Chunks, reach: float, keep: Keep, counts: Counts | None
     `keep(a, b)` says which pairs of chunks (by number) are looked at, `counts` which records count at all. Works a
     block at a time, so that even a scribble that lies on itself everywhere takes bounded memory.
     """
-    boxes = np.asarray(shapely.box(*(chunks.box + np.array([-reach, -reach, reach, reach])).T), dtype=object)
-    tree = shapely.STRtree(np.asarray(shapely.box(*chunks.box.T), dtype=object))
-    found = [_none()]
+    tree = shapely.STRtree(_diagonals(chunks.box))
+    boxes = _diagonals(chunks.box + np.array([-reach, -reach, reach, reach]))
+    found = []
     for begin in range(0, len(boxes), SOUGHT):
         a, b = tree.query(boxes[begin : begin + SOUGHT])
         wanted = keep(a + begin, b)
@@ -88,7 +100,12 @@ def near_records(chunks: Chunks, reach: float, keep: Keep, counts: Counts | None
         for k in range(0, len(a), PAIRS):
             near = _near(chunks, a[k : k + PAIRS], b[k : k + PAIRS], reach)
             found.append(_nearest_only(chunks, near.where(counts(near)) if counts else near))
-    return _nearest_only(chunks, _joined(found))
+    return found[0] if len(found) == 1 else _nearest_only(chunks, _joined([_none(), *found]))
+
+
+def _diagonals(box: Floats) -> NDArray[np.object_]:
+    """A line from corner to corner of each box: all that an index needs of it, and quicker to make than the box."""
+    return np.asarray(shapely.linestrings(box.reshape(-1, 2, 2)), dtype=object)
 
 
 def _near(chunks: Chunks, a: Whole, b: Whole, reach: float) -> NearRecords:
@@ -127,20 +144,25 @@ def _spread(start: Whole, chunk: Whole) -> tuple[Whole, Whole]:
 
 def _distances(chunks: Chunks, point: Whole, other: Whole, reach: float) -> NearRecords:
     segment, row = _spread(chunks.start, other)
-    p, a = chunks.xy[point[row]], chunks.xy[segment]
-    along = chunks.following[segment] - a
-    square = dot(along, along)
-    t = np.clip(dot(p - a, along) / np.where(square > 0, square, 1.0), 0.0, 1.0)
-    foot = a + t[:, None] * along
-    distance = np.hypot(*(p - foot).T)
-    near = distance <= reach
-    station = chunks.station[segment] + t * np.sqrt(square)
-    return NearRecords(point[row][near], segment[near], foot[near], station[near], distance[near])
+    point = point[row]
+    out, along = chunks.vectors(point, segment)
+    t = np.clip((out * along.conj()).real / np.maximum(square := _squared(along), TINY), 0.0, 1.0)
+    off = out - t * along
+    near = np.flatnonzero(_squared(off) <= reach * reach)
+    point, segment, off = point[near], segment[near], off[near]
+    foot = chunks.xy[point] - np.column_stack([off.real, off.imag])
+    station = chunks.station[segment] + t[near] * np.sqrt(square[near])
+    return NearRecords(point, segment, foot, station, np.abs(off))
+
+
+def _squared(z: Complexes) -> Floats:
+    squares: Floats = z.real * z.real + z.imag * z.imag
+    return squares
 
 
 def _nearest_only(chunks: Chunks, found: NearRecords) -> NearRecords:
-    owner = chunks.owner_of_point(found.segment)
-    order = np.lexsort((found.distance, owner, found.point))
-    point, owner = found.point[order], owner[order]
-    first = np.concatenate([[True], (np.diff(point) != 0) | (np.diff(owner) != 0)])[: len(order)]
+    key = found.point * (int(chunks.owner.max(initial=0)) + 1) + chunks.owner_of_point(found.segment)
+    order = np.lexsort((found.distance, key))
+    key = key[order]
+    first = np.concatenate([[True], key[1:] != key[:-1]])[: len(order)]
     return found.where(order[first])

@@ -13,20 +13,24 @@ from numpy.typing import NDArray
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
 Shapes = NDArray[np.object_]
 
 # The first search stops within this share of the shape's size: enough to land on the right hill, and cheap on the
 # long level ridge of a slot, where the search for the last hundredth would try every place along it.
-COARSE = 0.004
+COARSE = 0.02
 
 # Nor is it ever finer than this, mm: on a sliver a share of its size would be less than anybody can draw.
 FINEST = 0.04
 
 # Contacts are looked for in this many directions about the centre, the nearest in each. Fewer would merge two
-# contacts into one and leave the circle short; more cost their number cubed.
+# contacts into one and leave the circle short.
 SECTORS = 10
-TRIPLES = np.array(list(combinations(range(SECTORS), 3)))
-PAIRS = np.array(list(combinations(range(SECTORS), 2)))
+
+# So many of them, the nearest, are tried in twos and threes as what holds the circle: the cost is this number cubed.
+HOLDING = 6
+TRIPLES = np.array(list(combinations(range(HOLDING), 3)))
+PAIRS = np.array(list(combinations(range(HOLDING), 2)))
 
 # Climbing stops when a step gains less than this (mm), or after so many steps.
 STILL = 1e-9
@@ -108,10 +112,11 @@ def _clear(shapes: Shapes, centres: Floats) -> Floats:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Edges:
-    """The boundary chords of many shapes in one array, each knowing its shape, and where each shape's begin."""
+    """The boundary chords of many shapes in one array, each knowing its shape, and where each shape's begin. Points
+    are complex numbers, which are quicker to work with than rows of two."""
 
-    start: Floats
-    along: Floats
+    start: Complexes
+    along: Complexes
     square: Floats
     of: NDArray[np.int64]
     first: NDArray[np.int64]
@@ -123,10 +128,11 @@ class _Edges:
         rings, of_part = shapely.get_rings(parts, return_index=True)
         points, of_ring = shapely.get_coordinates(rings, return_index=True)
         chord = of_ring[:-1] == of_ring[1:]
-        along = np.diff(points, axis=0)[chord]
-        square = np.maximum(np.einsum("na,na->n", along, along), 1e-300)
+        z = points.view(np.complex128)[:, 0]
+        along = (z[1:] - z[:-1])[chord]
         of = of_shape[of_part[of_ring[:-1][chord]]]
-        return cls(points[:-1][chord], along, square, of, np.searchsorted(of, np.arange(len(shapes))))
+        square = np.maximum(_squared(along), 1e-300)
+        return cls(z[:-1][chord], along, square, of, np.searchsorted(of, np.arange(len(shapes))))
 
     def of_those(self, kept: NDArray[np.bool_]) -> _Edges:
         """The chords of some of the shapes, numbered anew."""
@@ -135,12 +141,16 @@ class _Edges:
         first = np.searchsorted(of, np.arange(np.count_nonzero(kept)))
         return _Edges(self.start[on], self.along[on], self.square[on], of, first)
 
-    def feet(self, centres: Floats) -> tuple[Floats, Floats]:
-        """From the nearest place of each chord to its shape's centre: the vectors, and the distances."""
-        out = centres[self.of] - self.start
-        share = np.clip(np.einsum("na,na->n", out, self.along) / self.square, 0, 1)
-        out -= share[:, None] * self.along
-        return out, np.hypot(out[:, 0], out[:, 1])
+    def feet(self, centres: Floats) -> tuple[Complexes, Floats]:
+        """From the nearest place of each chord to its shape's centre (n, 2): the vectors, and the distances."""
+        out = (centres[:, 0] + 1j * centres[:, 1])[self.of] - self.start
+        out -= np.clip((out * self.along.conj()).real / self.square, 0, 1) * self.along
+        return out, np.sqrt(_squared(out))
+
+
+def _squared(z: Complexes) -> Floats:
+    squares: Floats = z.real * z.real + z.imag * z.imag
+    return squares
 
 
 def polished(shapes: Shapes, centres: Floats) -> tuple[Floats, NDArray[np.bool_]]:
@@ -167,7 +177,7 @@ def polished(shapes: Shapes, centres: Floats) -> tuple[Floats, NDArray[np.bool_]
         if not lively.any() or turn == ROUNDS - 1:
             break
         moved, still_on = up[edges.of], lively[edges.of]
-        out = np.where(moved[:, None], out_there, out)[still_on]
+        out = np.where(moved, out_there, out)[still_on]
         far = np.where(moved, far_there, far)[still_on]
         on, edges = on[lively], edges.of_those(lively)
     return best, slots
@@ -176,20 +186,21 @@ def polished(shapes: Shapes, centres: Floats) -> tuple[Floats, NDArray[np.bool_]
 def _steps(away: Floats, units: Floats, trust: Floats) -> tuple[Floats, NDArray[np.bool_]]:
     """The step from each centre that gains most while the contacts are taken as straight: shape (n, 2); and whether
     it is two facing contacts that stop it."""
-    n = len(away)
-    triples, pairs = _on_triples(away, units), _on_pairs(away, units)
-    tries = np.concatenate([np.zeros((n, 1, 2)), pairs, triples], axis=1)
+    rows = np.arange(len(away))[:, None]
+    nearest = np.argsort(away, axis=1)[:, :HOLDING]
+    held, ways = away[rows, nearest], units[rows, nearest]
+    tries = np.concatenate([np.zeros((len(away), 1, 2)), _on_pairs(held, ways), _on_triples(held, ways)], axis=1)
     sizes = np.hypot(tries[..., 0], tries[..., 1])
     tries *= np.minimum(1, trust[:, None] / np.maximum(sizes, 1e-300))[..., None]
     promise = (away[:, None] + tries @ units.transpose(0, 2, 1)).min(axis=2)
     best = promise.argmax(axis=1)
-    facing = np.einsum("nka,nka->nk", units[:, PAIRS[:, 0]], units[:, PAIRS[:, 1]]) < FACING
-    level = np.abs(away[:, PAIRS[:, 0]] + away[:, PAIRS[:, 1]] - 2 * away.min(axis=1)[:, None])
-    slot = (facing & (level < 0.02 * away.min(axis=1)[:, None])).any(axis=1)
-    return tries[np.arange(n), best], slot
+    least = held[:, :1]
+    facing = np.einsum("nka,nka->nk", ways[:, PAIRS[:, 0]], ways[:, PAIRS[:, 1]]) < FACING
+    level = np.abs(held[:, PAIRS[:, 0]] + held[:, PAIRS[:, 1]] - 2 * least) < 0.02 * least
+    return tries[rows[:, 0], best], (facing & level).any(axis=1)
 
 
-def _contacts(edges: _Edges, out: Floats, far: Floats, turn: int) -> tuple[Floats, Floats]:
+def _contacts(edges: _Edges, out: Complexes, far: Floats, turn: int) -> tuple[Floats, Floats]:
     """The nearest boundary in each sector about each centre: distances (n, SECTORS), unit vectors to the centre.
 
     A sector without any stands for a contact far off. The sectors are turned a little from round to round, so that
@@ -198,7 +209,7 @@ def _contacts(edges: _Edges, out: Floats, far: Floats, turn: int) -> tuple[Float
     n = len(edges.first)
     near = np.flatnonzero(far <= (1.5 * np.minimum.reduceat(far, edges.first))[edges.of])  # steps are 0.2 r at most
     out, far, of = out[near], far[near], edges.of[near]
-    angle = np.arctan2(out[:, 1], out[:, 0]) / (2 * np.pi) + turn * 0.382 / SECTORS
+    angle = np.angle(out) / (2 * np.pi) + turn * 0.382 / SECTORS
     slot = of * SECTORS + np.minimum(((angle % 1.0) * SECTORS).astype(np.int64), SECTORS - 1)
     order = np.argsort(far)[::-1]
     nearest = np.full(n * SECTORS, -1)
@@ -206,10 +217,10 @@ def _contacts(edges: _Edges, out: Floats, far: Floats, turn: int) -> tuple[Float
     taken = nearest >= 0
     nearest = nearest[taken]
     away = np.full(n * SECTORS, 1e9)
-    units = np.zeros((n * SECTORS, 2))
+    units = np.zeros(n * SECTORS, dtype=np.complex128)
     away[taken] = far[nearest]
-    units[taken] = out[nearest] / np.maximum(far[nearest], 1e-12)[:, None]
-    return away.reshape(n, SECTORS), units.reshape(n, SECTORS, 2)
+    units[taken] = out[nearest] / np.maximum(far[nearest], 1e-12)
+    return away.reshape(n, SECTORS), units.view(np.float64).reshape(n, SECTORS, 2)
 
 
 def _on_triples(away: Floats, units: Floats) -> Floats:

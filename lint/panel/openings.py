@@ -42,7 +42,12 @@ def openings_of(
         Opening(area=face, at=(circle.x, circle.y), diameter=circle.diameter)
         for face, circle in zip(free, circles, strict=True)
     ]
-    return tuple(sorted(found, key=lambda hole: (-hole.diameter, hole.at)))
+    return tuple(sorted(found, key=_rank))
+
+
+def _rank(hole: Opening) -> tuple[float, float, float]:
+    """Largest first; like openings in order of place, whatever rounding left of their difference."""
+    return -round(hole.diameter, 3), round(hole.at[0], 3), round(hole.at[1], 3)
 
 
 def _inside(frame: Frame | None) -> Area | None:
