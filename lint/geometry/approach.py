@@ -136,70 +136,91 @@ def _inside(shapes: NDArray[np.object_], xy: Floats, mine: Whole, theirs: Whole)
     return inside
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class _Run:
+    """Records that follow one another along a boundary: which, the smallest gap, and the box of their own points."""
+
+    rows: slice
+    lowest: float
+    low: tuple[float, float]
+    high: tuple[float, float]
+
+    def far(self, other: _Run, by: float) -> bool:
+        """Whether the boxes alone show that the two lie farther apart than `by` mm."""
+        return any(max(self.low[k] - other.high[k], other.low[k] - self.high[k]) > by for k in (0, 1))
+
+
 def _places(records: _Records, count: int, thick: Floats, over: float | None) -> list[Approach]:
     """Runs of records along a boundary, those of one pair that lie together joined into one place each; with `over`
     only the places that come no nearer than that."""
-    if not len(records.pair):
-        return []
-    apart = (np.diff(records.pair) != 0) | (np.diff(records.place) > JOINED)
-    starts = np.concatenate([[0], np.flatnonzero(apart) + 1])
-    lowest = np.minimum.reduceat(records.gap, starts)
-    runs = [slice(a, b) for a, b in zip(starts, [*starts[1:], len(records.pair)], strict=True)]
-    touched = set() if over is None else set(records.pair[starts[lowest <= over]].tolist())
-    by_pair: dict[int, list[slice]] = {}
-    for run in runs:
-        by_pair.setdefault(int(records.pair[run.start]), []).append(run)
+    by_pair: dict[int, list[_Run]] = {}
+    for run in _runs(records):
+        by_pair.setdefault(int(records.pair[run.rows.start]), []).append(run)
     places = []
     for pair, mine in by_pair.items():
+        if over is not None and all(run.lowest <= over for run in mine):
+            continue
         a, b = divmod(pair, count)
         link = 1.5 * float(min(thick[a], thick[b]))
         groups = [mine] if len(mine) == 1 else _together(records, mine, link)
-        if pair in touched:
-            groups = [group for group in groups if min(records.gap[run].min() for run in group) > float(over or 0.0)]
+        if over is not None:
+            groups = [group for group in groups if all(run.lowest > over for run in group)]
         places += [_place(records, group, a, b, over is None) for group in groups]
     return places
 
 
-def _together(records: _Records, runs: list[slice], link: float) -> list[list[slice]]:
+def _runs(records: _Records) -> list[_Run]:
+    if not len(records.pair):
+        return []
+    pair, place = records.pair, records.place
+    apart = (pair[1:] != pair[:-1]) | (place[1:] - place[:-1] > JOINED)
+    starts = np.concatenate([[0], np.flatnonzero(apart) + 1])
+    lowest = np.minimum.reduceat(records.gap, starts).tolist()
+    low = map(tuple, np.minimum.reduceat(records.own, starts).tolist())
+    high = map(tuple, np.maximum.reduceat(records.own, starts).tolist())
+    rows = map(slice, starts.tolist(), [*starts[1:].tolist(), len(pair)])
+    return [_Run(*each) for each in zip(rows, lowest, low, high, strict=True)]
+
+
+def _together(records: _Records, runs: list[_Run], link: float) -> list[list[_Run]]:
     """Runs in groups: those whose points come within `link` mm of one another are one place."""
     if len(runs) > MANY:
         return [[run] for run in runs]
-    groups: list[list[slice]] = []
+    groups: list[list[_Run]] = []
     for run in runs:
-        near = [g for g in groups if any(_closest(records, run, other) <= link for other in g)]
+        near = [g for g in groups if any(_near(records, run, other, link) for other in g)]
         groups = [g for g in groups if not any(g is n for n in near)]
         groups.append([run for g in near for run in g] + [run])
     return groups
 
 
-def _closest(records: _Records, a: slice, b: slice) -> float:
+def _near(records: _Records, a: _Run, b: _Run, link: float) -> bool:
+    if a.far(b, link):
+        return False
     # Every run is sampled: whole, two long runs side by side would take a table of millions.
-    some, others = (records.own[run][:: 1 + (run.stop - run.start) // 128] for run in (a, b))
+    some, others = (records.own[run.rows][:: 1 + (run.rows.stop - run.rows.start) // 128] for run in (a, b))
     difference = some[:, None, :] - others[None, :, :]
-    return float(np.sqrt(dot(difference, difference).min()))
+    return bool(dot(difference, difference).min() <= link * link)
 
 
-def _place(records: _Records, runs: list[slice], first: int, second: int, touches: bool) -> Approach:
-    rows = np.concatenate([np.arange(run.start, run.stop) for run in runs])
-    gaps = records.gap[rows]
-    nearest = rows[int(np.argmin(gaps))]
-    level = float(gaps.min()) + 0.02
-    best = max(runs, key=lambda run: -float(records.gap[run].min()))
-    stretch = np.arange(best.start, best.stop)[records.gap[best] <= level]
-    middle = stretch[int(np.argmin(np.abs(records.place[stretch] - records.place[stretch[[0, -1]]].mean())))]
-    x, y = (records.own[middle] + records.other[middle]) / 2
-    length = max(float(records.place[run.stop - 1] - records.place[run.start]) for run in runs)
-    a, b = records.own[nearest], records.other[nearest]
+def _place(records: _Records, runs: list[_Run], first: int, second: int, touches: bool) -> Approach:
+    best = min(runs, key=lambda run: run.lowest)
+    gap, place = records.gap[best.rows], records.place[best.rows]
+    stretch = np.flatnonzero(gap <= best.lowest + 0.02)
+    middle = int(stretch[np.abs(place[stretch] - (place[stretch[0]] + place[stretch[-1]]) / 2).argmin()])
+    own, other = records.own[best.rows], records.other[best.rows]
+    x, y = ((own[middle] + other[middle]) / 2).tolist()
+    nearest = int(gap.argmin())
     return Approach(
         first=first,
         second=second,
         touches=touches,
-        gap=max(float(gaps.min()), 0.0),
-        into=max(-float(gaps.min()), 0.0),
-        at=(float(x), float(y)),
-        between=((float(a[0]), float(a[1])), (float(b[0]), float(b[1]))),
-        length=length,
-        spread=float(np.hypot(records.own[rows, 0] - x, records.own[rows, 1] - y).max()),
+        gap=max(best.lowest, 0.0),
+        into=max(-best.lowest, 0.0),
+        at=(x, y),
+        between=(tuple(own[nearest].tolist()), tuple(other[nearest].tolist())),
+        length=max(float(records.place[run.rows.stop - 1] - records.place[run.rows.start]) for run in runs),
+        spread=max(float(np.hypot(*(records.own[run.rows] - (x, y)).T).max()) for run in runs),
     )
 
 

@@ -16,7 +16,7 @@ Complexes = NDArray[np.complex128]
 Whole = NDArray[np.intp]
 Keep = Callable[[Whole, Whole], NDArray[np.bool_]]
 
-CHUNK = 12  # points: longer chunks have fewer, looser boxes
+CHUNK = 8  # points: longer chunks have fewer, looser boxes
 BLOCK = 400_000  # point-to-segment distances worked at a time
 SOUGHT = 16_384  # chunks whose neighbours are sought at a time
 PAIRS = 65_536  # pairs of chunks worked at a time
