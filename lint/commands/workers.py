@@ -153,6 +153,7 @@ def _labour(do: Callable[[Any], Any], orders: int, answers: int) -> None:
         signal.signal(signal.SIGTERM, signal.SIG_DFL)
         signal.signal(signal.SIGPROF, signal.SIG_DFL)
         gc.disable()  # a large panel is millions of values and no rings of them: looked through between drawings
+        gc.freeze()  # and what was there before the first drawing is not looked through at all
         while True:
             job = pickle.loads(_receive(orders))
             signal.setitimer(signal.ITIMER_PROF, CPU_SECONDS)
