@@ -87,8 +87,8 @@ def _inner(shapes: NDArray[np.object_]) -> list[tuple[int, int]]:
     xy, which = shapely.get_coordinates(shapes, return_index=True)
     owner, first = np.unique(which, return_index=True)
     points = np.asarray(shapely.points(xy[first]), dtype=object)
-    a, b = shapely.STRtree(shapes).query(points, predicate="intersects")
-    return [(i, j) for i, j in zip(owner[a].tolist(), b.tolist(), strict=True) if i != j]
+    outer, inner = shapely.STRtree(points).query(shapes, predicate="intersects")
+    return [(i, j) for i, j in zip(owner[inner].tolist(), outer.tolist(), strict=True) if i != j]
 
 
 def widths(areas: Sequence[Area]) -> tuple[float, ...]:

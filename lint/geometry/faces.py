@@ -22,7 +22,6 @@ def faces(inside: Area, metals: Sequence[Area]) -> tuple[Area, ...]:
     points = np.asarray(shapely.point_on_surface(parts), dtype=object)
     shapely.prepare(inside.shape)
     free = np.asarray(shapely.intersects(inside.shape, points), dtype=bool)
-    if len(shapes) > 1:
-        free[shapely.STRtree(shapes[1:]).query(points, predicate="intersects")[0]] = False
+    free[shapely.STRtree(points).query(shapes[1:], predicate="intersects")[1]] = False  # each metal is prepared once
     kept = parts[free]
     return tuple(Area(kept[k]) for k in np.argsort(-np.asarray(shapely.area(kept)), kind="stable"))
