@@ -90,8 +90,11 @@ def near_records(chunks: Chunks, reach: float, keep: Keep, counts: Counts | None
     `keep(a, b)` says which pairs of chunks (by number) are looked at, `counts` which records count at all. Works a
     block at a time, so that even a scribble that lies on itself everywhere takes bounded memory.
     """
-    tree = shapely.STRtree(_diagonals(chunks.box))
-    boxes = _diagonals(chunks.box + np.array([-reach, -reach, reach, reach]))
+    # Boxes that come within reach of one another meet when each has grown by half of it. A diagonal has the same box,
+    # which is all that an index needs, and is quicker to make.
+    grown = chunks.box + np.array([-reach, -reach, reach, reach]) / 2
+    boxes = np.asarray(shapely.linestrings(grown.reshape(-1, 2, 2)), dtype=object)
+    tree = shapely.STRtree(boxes)
     found = []
     for begin in range(0, len(boxes), SOUGHT):
         a, b = tree.query(boxes[begin : begin + SOUGHT])
@@ -101,11 +104,6 @@ def near_records(chunks: Chunks, reach: float, keep: Keep, counts: Counts | None
             near = _near(chunks, a[k : k + PAIRS], b[k : k + PAIRS], reach)
             found.append(_nearest_only(chunks, near.where(counts(near)) if counts else near))
     return found[0] if len(found) == 1 else _nearest_only(chunks, _joined([_none(), *found]))
-
-
-def _diagonals(box: Floats) -> NDArray[np.object_]:
-    """A line from corner to corner of each box: all that an index needs of it, and quicker to make than the box."""
-    return np.asarray(shapely.linestrings(box.reshape(-1, 2, 2)), dtype=object)
 
 
 def _near(chunks: Chunks, a: Whole, b: Whole, reach: float) -> NearRecords:
