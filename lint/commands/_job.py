@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from lint.check import check
-from lint.commands._paths import read_drawing
+from lint.commands._paths import read_drawing, unpacked_size
 from lint.commands.workers import allow_for
 from lint.errors import BadRecord, BadSheet, Refused, UnreadableDrawing
 from lint.result import Kind
@@ -79,7 +79,7 @@ def do(path: str, wanted: Wanted) -> Checked:
         return _without_sheet(path, trouble, wanted)
     try:
         data = read_drawing(path, wanted.given)
-        allow_for(len(data))
+        allow_for(unpacked_size(data))
         verdict = check(data, _with_record(sheet, path), path=path, scale=wanted.scale)
     except UnreadableDrawing as trouble:
         verdict = _unread(path, sheet, str(trouble), trouble.line)
@@ -88,7 +88,7 @@ def do(path: str, wanted: Wanted) -> Checked:
     except MemoryError:
         raise
     except Exception as trouble:
-        if "bad_alloc" in str(trouble):  # what the geometry engine calls it
+        if "bad_alloc" in str(trouble) or "could not allocate" in str(trouble):  # as the geometry engine has it
             raise MemoryError from trouble
         verdict = _unread(path, sheet, _own_fault(), None)
     return made(verdict, data, wanted)

@@ -70,3 +70,9 @@ def _within(data: bytes) -> bytes:
     if len(data) > _MOST:
         raise UnreadableDrawing("The file is larger than 20 MB. Take pictures and other pages out of it.")
     return data
+
+
+def unpacked_size(data: bytes) -> int:
+    """How many bytes the drawing has once it is unpacked: what a packed one says of itself in its last four bytes (RFC
+    1952, section 2.3.1), 20 MB at most."""
+    return min(int.from_bytes(data[-4:], "little"), _MOST) if data[:2] == b"\x1f\x8b" else len(data)

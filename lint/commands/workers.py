@@ -24,6 +24,10 @@ Done = TypeVar("Done")
 CPU_SECONDS = 9.0  # of processor time for one drawing; the limits promise an answer within ten seconds
 MORE_SECONDS = 2.0  # more for each megabyte of the file over the first: thousands of scrolls are honest work
 MOST_SECONDS = 25.0
+SMALL = 200_000  # bytes: 64 scrolls with all their marks, written with four decimals, which take 0.4 s
+SMALL_SECONDS = 1.6  # for such a file or a smaller one: an answer within two seconds
+QUICK_START = 0.25  # of processor time to load the program on the machine that these figures were measured on
+SLOWEST = 4.0  # times: a machine slower than that is not waited for
 WALL_SECONDS = 60.0  # a worker that waits instead of working is ended too
 MEMORY = 1 << 30  # bytes in use that one drawing may take, this program's own included
 NO_MEMORY = 3
@@ -103,16 +107,25 @@ def _take(worker: _Worker, do: Callable[[Job], Done]) -> tuple[Any, _Worker]:
 
 
 class _Working:
-    """Whether this process is a worker: only a worker may be ended by the clock."""
+    """Whether this process is a worker: only a worker may be ended by the clock. `slowness` is how many times slower
+    this machine is than the one the limits were measured on, read off what it took to load the program until here:
+    a drawing that is judged on one machine is judged on a slower one too."""
 
     now = False
+    slowness = min(max(time.process_time() / QUICK_START, 1.0), SLOWEST)
+
+
+def seconds_for(size: int) -> float:
+    """The processor time that a file of `size` bytes, unpacked, is worth on the machine measured on: by its size up to
+    what any drawing is given, and more for one of many megabytes."""
+    more = max(0.0, size / 1e6 - 1.0) * MORE_SECONDS
+    return min(max(size / SMALL, 1.0) * SMALL_SECONDS, CPU_SECONDS + more, MOST_SECONDS)
 
 
 def allow_for(size: int) -> None:
     """Give a worker the processor time that a file of `size` bytes is worth, from now on; elsewhere nothing."""
     if _Working.now:
-        more = max(0.0, size / 1e6 - 1.0) * MORE_SECONDS
-        signal.setitimer(signal.ITIMER_PROF, min(CPU_SECONDS + more, MOST_SECONDS))
+        signal.setitimer(signal.ITIMER_PROF, seconds_for(size) * _Working.slowness)
 
 
 def _epitaph(status: int) -> str:

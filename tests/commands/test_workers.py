@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 import os
 import signal
 import time
@@ -9,7 +10,8 @@ import time
 import pytest
 
 from lint.commands import workers
-from lint.commands.workers import Lost, work_through
+from lint.commands._paths import unpacked_size
+from lint.commands.workers import Lost, seconds_for, work_through
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system has no fork")
 
@@ -58,3 +60,27 @@ def test_a_caller_that_stops_early_leaves_no_worker_behind() -> None:
     assert isinstance(pid, int)
     with pytest.raises(ProcessLookupError):
         os.kill(pid, 0)
+
+
+def test_a_file_is_given_time_by_its_size_and_an_answer_within_two_seconds_where_it_is_small() -> None:
+    """The limits of the README: two seconds under 200 kB, start and report included; ten at most for a megabyte."""
+    assert seconds_for(0) == seconds_for(199_999) <= 1.8
+    assert seconds_for(1_000_000) <= 9.0
+    sizes = [seconds_for(size) for size in range(0, 20_000_000, 50_000)]
+    assert sizes == sorted(sizes)
+    assert sizes[-1] <= 25.0
+
+
+def test_a_machine_that_loads_the_program_slowly_is_given_more_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    given: list[float] = []
+    monkeypatch.setattr(signal, "setitimer", lambda _, seconds: given.append(seconds))
+    monkeypatch.setattr(workers._Working, "now", True)
+    for slowness in (1.0, 3.0):
+        monkeypatch.setattr(workers._Working, "slowness", slowness)
+        workers.allow_for(10_000)
+    assert given[1] == pytest.approx(3 * given[0])
+
+
+def test_a_packed_drawing_is_given_the_time_of_an_unpacked_one() -> None:
+    drawing = b"<svg>" + b" " * 900_000 + b"</svg>"
+    assert unpacked_size(gzip.compress(drawing)) == unpacked_size(drawing) == len(drawing)
