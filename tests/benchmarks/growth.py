@@ -71,6 +71,7 @@ def main() -> None:
     sheet = load_default()
     largest = int(sys.argv[1]) if len(sys.argv) > 1 else SIZES[-1]
     before: tuple[int, float] | None = None
+    first: tuple[int, float] | None = None
     print(" scrolls     read    build    judge   all, s  exponent  peak MiB  results")
     for scrolls in (size for size in SIZES if size <= largest):
         data = panel_of(scrolls)
@@ -88,6 +89,11 @@ def main() -> None:
         words = ", ".join(f"{r.rule} {r.kind.value}" for r in results if r.kind.value in ("fail", "review")) or "pass"
         print(f"{scrolls:>8} {' '.join(steps)} {whole:8.3f} {grown:9.2f} {peak:9.0f}  {words}")
         before = (scrolls, whole)
+        first = first or before
+    if first and before and before != first:
+        over_all = math.log(before[1] / first[1]) / math.log(before[0] / first[0])
+        print(f"| growth from {first[0]} to {before[0]:,} scrolls | n^{over_all:.2f}; the last step n^{grown:.2f} |")
+        print(f"| {before[0]:,} scrolls | {before[1]:.1f} s, {peak / 1024:.1f} GiB |")
 
 
 if __name__ == "__main__":

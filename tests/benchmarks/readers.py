@@ -70,7 +70,7 @@ def main() -> None:
                 continue
             mine, theirs = mine + a, theirs + b
         read_by = len(files) - refused
-        print(f"{other.__name__}: {read_by} of {len(files)} files, theirs over ours {theirs / mine:.2f}")
+        print(f"| reading alone: {other.__name__} over ours ({read_by} of {len(files)} files) | {theirs / mine:.1f} |")
 
 
 if __name__ == "__main__":

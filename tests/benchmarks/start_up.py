@@ -21,6 +21,7 @@ from pathlib import Path
 
 from lint.check import check
 from lint.sheet import load_default
+from lint.verdict import Verdict
 
 ROOT = Path(__file__).parents[2]
 EXAMPLE = ROOT / "examples" / "two-c-panel.svg"
@@ -52,8 +53,27 @@ def compiled() -> Iterator[None]:
         yield
 
 
+@contextmanager
+def environment(**settings: str) -> Iterator[None]:
+    """Child processes see these settings."""
+    before = dict(os.environ)
+    os.environ.update(settings)
+    yield
+    os.environ.clear()
+    os.environ.update(before)
+
+
 def start_up(runs: int = 9) -> float:
     """A check of two scrolls against the bare imports that it cannot do without; the CPU seconds of those."""
+    ratio, bare = _start_up(runs)
+    with environment(OPENBLAS_NUM_THREADS="1"):  # the bare imports start threads for numbers, the check does not
+        single, _ = _start_up(runs)
+    print(f"| start-up: `check` of two scrolls over the bare imports (click, lxml, numpy, shapely) "
+          f"| {ratio:.1f} ({single:.1f} with one numeric thread for both) |")  # fmt: skip
+    return bare
+
+
+def _start_up(runs: int) -> tuple[float, float]:
     checking = [sys.executable, "-m", "lint", "check", str(EXAMPLE)]
     importing = [sys.executable, "-c", IMPORTS]
     cpu(checking), cpu(importing)
@@ -62,22 +82,28 @@ def start_up(runs: int = 9) -> float:
     bare = statistics.median(b for _, b in pairs)
     print(f"start-up: check {statistics.median(a for a, _ in pairs):.3f} s CPU, "
           f"bare imports {bare:.3f} s CPU, ratio {ratio:.2f}")  # fmt: skip
-    return bare
+    return ratio, bare
 
 
-def warm(bare: float, runs: int = 20) -> None:
+def warm(bare: float, runs: int = 40) -> None:
     """CPU for each ordinary drawing, everything loaded, beside that of the `bare` imports (s)."""
     sheet = load_default()
     for name in ORDINARY:
         path = ROOT / "examples" / f"{name}.svg"
         data = path.read_bytes()
-        check(data, sheet, path=str(path))
+        scrolls = _scrolls(check(data, sheet, path=str(path)))
         times = []
         for _ in range(runs):
             begun = time.process_time()
             check(data, sheet, path=str(path))
             times.append(time.process_time() - begun)
-        print(f"warm: {name} {1000 * min(times):.1f} ms CPU, {min(times) / bare:.2f} of the bare imports")
+        print(f"| `{name}`, {scrolls} scrolls, everything loaded "
+              f"| {1000 * min(times):.0f} ms, {min(times) / bare:.2f} of the bare imports |")  # fmt: skip
+
+
+def _scrolls(verdict: Verdict) -> int:
+    assert verdict.panel is not None, "an example can be read"
+    return len(verdict.panel.scrolls)
 
 
 def rate(drawings: int = 500) -> None:
@@ -90,6 +116,7 @@ def rate(drawings: int = 500) -> None:
         work = cpu([*checking, "2"])
     print(f"batch: {drawings} drawings, one processor {one:.1f} s, two {two:.1f} s, rate {one / two:.2f}; "
           f"{1000 * work / drawings:.1f} ms CPU for each, start-up and all")  # fmt: skip
+    print(f"| {drawings} drawings on two processors over one | {one / two:.2f} times the rate |")
 
 
 if __name__ == "__main__":
