@@ -102,11 +102,9 @@ def _bar(stroke: Stroke, sheet: Sheet, metal: Area | None) -> Bar:
 
 def _with_ids(bars: Sequence[tuple[Role, Bar]]) -> Iterator[Bar]:
     """The bars with the id of their object, made unique: a second of the same name says its line, then its number."""
-    taken: set[str] = {FRAME}
+    taken = {FRAME: 1}
     for _, bar in bars:
-        chosen = unlike(bar.id, bar.origin.line, taken)
-        taken.add(chosen)
-        yield replace(bar, id=chosen)
+        yield replace(bar, id=unlike(bar.id, bar.origin.line, taken))
 
 
 def _contradictions(strokes: list[Stroke], sheet: Sheet) -> Iterator[Stray]:

@@ -29,12 +29,10 @@ def fixings_of(items: Sequence[tuple[Role, Drawn]], placing: Placing) -> tuple[F
     The area is the inside of a closed shape, or the stroke's own band of an open one.
     """
     marks: list[FastenerMark] = []
-    taken: set[str] = set()
+    taken: dict[str, int] = {}
     for role, drawn in items:
         for shape in _shapes(drawn, placing):
-            chosen = unlike(id_of(drawn), drawn.line, taken)
-            taken.add(chosen)
-            marks.append(_mark(role, drawn, chosen, shape))
+            marks.append(_mark(role, drawn, unlike(id_of(drawn), drawn.line, taken), shape))
     return tuple(marks)
 
 

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
-from itertools import count
-
 from lint.drawing.drawn import Aside, Drawn, Words
 from lint.panel.parts import Origin
 from lint.panel.roles import name_given
@@ -21,7 +18,14 @@ def id_of(item: Drawn | Words | Aside) -> str:
     return item.own.id or f"{item.own.tag}@{item.line}"
 
 
-def unlike(name: str, line: int, taken: Collection[str]) -> str:
-    """The name, or where it is taken the name with its line, or with its line and a number."""
-    spellings = (f"{name}@{line}.{n}" if n > 1 else f"{name}@{line}" for n in count(1))
-    return name if name not in taken else next(one for one in spellings if one not in taken)
+def unlike(name: str, line: int, taken: dict[str, int]) -> str:
+    """The name, or where it is taken the name with its line, or with its line and a number. `taken` holds every name
+    that is given away with how many were sought under it, and takes up the new one: a file may be one long line."""
+    chosen, with_line = name, f"{name}@{line}"
+    if chosen in taken:
+        chosen = with_line
+    while chosen in taken:
+        taken[with_line] += 1
+        chosen = f"{with_line}.{taken[with_line]}"
+    taken[chosen] = 1
+    return chosen
