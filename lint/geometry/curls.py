@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import lru_cache
 
 import numpy as np
@@ -89,22 +90,29 @@ def _slackest(curve: Curve, window: float, way: float) -> float:
 
 def _least_backward(bend: Floats) -> int:
     """The index from which `bend` rises best both ways; of equals, the one in their middle."""
-    lacking = _lacking(bend)[::-1] + _lacking(bend[::-1])
-    level = lacking - lacking.min() <= 0.01 * np.abs(bend).mean() * len(bend)
-    best = np.flatnonzero(level & (bend <= bend[level].min() + 0.05 * np.abs(bend).mean()))
+    lacking = np.array(_lacking(bend.tolist())) + np.array(_lacking(bend[::-1].tolist()))[::-1]
+    mean = np.abs(bend).mean()
+    level = lacking - lacking.min() <= 0.01 * mean * len(bend)
+    best = np.flatnonzero(level & (bend <= bend[level].min() + 0.05 * mean))
     return int(best[len(best) // 2])
 
 
-def _lacking(bend: Floats) -> Floats:
-    """For each k: the sum, from the kth place from the end to the end, of how far `bend` is under its highest since.
+def _lacking(bend: Sequence[float]) -> list[float]:
+    """For each place: the sum, from there to the end, of how far `bend` is under its highest since.
 
-    Entry k belongs to place len(bend) - 1 - k.
+    Up to the next place that is higher, `higher`, the highest is that of the place itself.
     """
-    since = np.tri(len(bend), dtype=bool).T
-    highest = np.maximum.accumulate(np.where(since, bend, -np.inf), axis=1)
-    short = np.where(since, highest - bend, 0.0)
-    sums: Floats = short.sum(axis=1)[::-1]
-    return sums
+    count = len(bend)
+    higher, reached, turned, lacking = [0] * count, [0.0] * (count + 1), 0.0, [0.0] * count
+    for k in range(count - 1, -1, -1):
+        here, after = bend[k], k + 1
+        while after < count and bend[after] <= here:
+            after = higher[after]
+        higher[k] = after
+        reached[k] = here * (after - k) + reached[after]
+        turned += here
+        lacking[k] = reached[k] - turned
+    return lacking
 
 
 def _curls(curve: Curve, window: float, look: float) -> tuple[_Curl, ...]:

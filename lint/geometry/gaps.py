@@ -23,6 +23,10 @@ PEAKS = 3
 # its distance needs no accuracy.
 MOST = 20_000
 
+NEXT_TO = np.array([[-2], [-1], [0]])  # the chords before, at and after one that ends at a station
+
+ROUNDING = 1e-9  # mm: distances nearer than this are the same
+
 
 @lru_cache(maxsize=64)
 def stroke(line: Curve) -> Any:
@@ -97,8 +101,8 @@ class Sampled:
         of `motion`); its ends on the moving and on the fixed curve."""
         n = len(self.of_moving)
         between = [
-            self._here(_beside(self.moving, self.s_moving, pairs.gap[:n]), motion),
-            self._there(_beside(self.fixed, self.s_fixed, pairs.gap[n:]), motion),
+            self._here(self.moving.at(closer(self.s_moving, pairs.gap[:n])), motion),
+            self._there(self.fixed.at(closer(self.s_fixed, pairs.gap[n:])), motion),
         ]
         ends = np.concatenate([pairs.on_moving, *(one[0] for one in between)])
         others = np.concatenate([pairs.on_fixed, *(one[1] for one in between)])
@@ -107,11 +111,26 @@ class Sampled:
         return float(gaps[worst]), ends[worst], others[worst]
 
 
-def _beside(line: Curve, s: Floats, gaps: Floats) -> Floats:
-    """Points of `line` close about its largest gaps."""
+def closer(s: Floats, gaps: Floats) -> Floats:
+    """Arc lengths close about the largest of the gaps at the arc lengths `s`, which are equal steps. mm."""
     rising = np.diff(gaps, prepend=-np.inf) >= 0
     peaks = np.flatnonzero(rising & np.append(~rising[1:], True))
     highest = peaks[np.argsort(gaps[peaks])[-PEAKS:]]
     step = s[1] - s[0]
     offsets = np.linspace(-step, step, CLOSER + 1)
-    return line.at((s[highest][:, None] + offsets).ravel())
+    places: Floats = (s[highest][:, None] + offsets).ravel()
+    return places
+
+
+def near_gaps(line: Curve, points: Floats, s: Floats) -> Floats | None:
+    """How far each of the points (n, 2) lies from the chords of the line next to the arc lengths `s`, mm: at least
+    its distance from the line. The largest is the largest distance of all, or else the answer is None."""
+    run = line.run @ np.array([1.0, 1.0j])
+    chords = np.diff(run)
+    next_to = np.clip(np.searchsorted(line.stations, s) + NEXT_TO, 0, len(chords) - 1)
+    chord = chords[next_to]
+    along = (points @ np.array([1.0, 1.0j]) - run[next_to]) / chord  # of the chord, as a share of it
+    gaps: Floats = (np.abs(along - np.clip(along.real, 0.0, 1.0)) * np.abs(chord)).min(axis=0)
+    worst = int(gaps.argmax())
+    least = shapely.distance(stroke(line), shapely.points(points[worst]))
+    return gaps if gaps[worst] <= least + ROUNDING else None

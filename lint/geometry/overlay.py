@@ -11,7 +11,7 @@ import shapely
 from numpy.typing import NDArray
 
 from lint.geometry.curve import Curve
-from lint.geometry.gaps import Pairs, Sampled
+from lint.geometry.gaps import Pairs, Sampled, closer, near_gaps, spaced
 from lint.geometry.minimax import eased
 from lint.geometry.motion import Motion
 from lint.geometry.starts import along, in_step, starts
@@ -31,9 +31,8 @@ FOLLOWED = 4
 HOPELESS = 4.0
 FAR = 1.3
 
-# A hull of more corners than this is that of a curve thrown far off by a stray node, and is taken with fewer of them:
-# the work goes with their square.
-CORNERS = 2000
+# The corner farthest from a side of a hull is looked for among neighbours: sides may be parallel.
+BESIDE = np.array([[-1], [0], [1]])
 
 # How often nearest points are found anew while a motion is eased.
 EASINGS = 40
@@ -186,8 +185,26 @@ def own_symmetry(curve: Curve, half_turn: bool) -> float:
     """
     there = along(curve, 0.0, curve.length)
     start = in_step(there[::-1], there, not half_turn)
+    if (largest := _mirrored(curve, start.motion, 16 * np.sqrt(ACCURACY))) is not None:
+        return largest
     fine = Sampled.at_step(curve, curve, 16 * np.sqrt(ACCURACY))
     return _eased(_Laid.by(fine, start.motion), ACCURACY).said().distance
+
+
+def _mirrored(curve: Curve, motion: Motion, step: float) -> float | None:
+    """The largest gap (mm) of a curve from itself under a motion that is its own way back, where it is within reach
+    of the bound; None where it is not, or needs a search.
+
+    The motion that lays a run of points on the same run backwards by least squares is such a one, so that the gaps
+    of the one from the other are those of the other from the one.
+    """
+    s, points = spaced(curve, step)
+    gaps = near_gaps(curve, motion.apply(points), curve.length - s)
+    if gaps is None or gaps.max() > ACCURACY / 2:
+        return None
+    places = closer(s, gaps)
+    between = near_gaps(curve, motion.apply(curve.at(places)), curve.length - places)
+    return None if between is None else float(max(gaps.max(), between.max()))
 
 
 @lru_cache(maxsize=4096)
@@ -197,20 +214,20 @@ def signature(curve: Curve) -> tuple[float, ...]:
 
     The bound is d itself, for each figure: half the diameter, half the least width, the perimeter of the hull over 2
     pi. Curves within d of each other have hulls within d (Hausdorff), whose support functions differ by d at most
-    (Schneider, "Convex bodies", 2014, 1.8.14).
+    (Schneider, "Convex bodies", 2014, 1.8.14). Diameter and width lie between a side and the corner farthest from it
+    (Shamos 1978, the rotating calipers).
     """
     hull = shapely.convex_hull(shapely.linestrings(curve.points))
     points = shapely.get_coordinates(hull) - shapely.get_coordinates(hull)[0]
     if len(points) < 4:
         half = float(np.hypot(*(points[-1] - points[0]).T)) / 2
         return half, 0.0, 2 * half / np.pi
-    if len(points) > CORNERS:
-        corners = points[: -1 : len(points) // CORNERS + 1]
-        points = np.concatenate([corners, corners[:1]])
-    x, y = points[:-1].T
-    sides = np.diff(points, axis=0)
-    along = sides / np.hypot(sides[:, 0], sides[:, 1])[:, None]
-    heights = along @ np.stack([y, -x])  # of each corner over each side
-    width = float((heights.max(axis=1) - heights.min(axis=1)).min())
-    square = np.subtract.outer(x, x) ** 2 + np.subtract.outer(y, y) ** 2
-    return float(np.sqrt(square.max())) / 2, width / 2, float(shapely.length(hull) / (2 * np.pi))
+    corners = points[1:] @ np.array([1.0, 1.0j])
+    corners = corners if shapely.is_ccw(shapely.get_exterior_ring(hull)) else corners[::-1]
+    sides = np.roll(corners, -1) - corners
+    heading = np.unwrap(np.angle(sides))
+    farthest = np.searchsorted(np.append(heading, heading + 2 * np.pi), heading + np.pi)
+    over = corners[(farthest + BESIDE) % len(corners)] - corners
+    width = float(np.abs((sides.conj() * over).imag / np.abs(sides)).max(axis=0).min())
+    diameter = float(max(np.abs(over).max(), np.abs(over - sides).max()))
+    return diameter / 2, width / 2, float(shapely.length(hull) / (2 * np.pi))

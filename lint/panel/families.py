@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.bound import at_most
+from lint.geometry.curve import Curve
 from lint.geometry.overlay import signature
 from lint.panel.copies import copies
 from lint.panel.laying import compared_curve, facing, lay_on, symmetry
@@ -34,7 +35,8 @@ def sort_into_families(scrolls: Sequence[Scroll], samples: Sequence[Scroll], she
     curves = [compared_curve(everyone[k].bar, sheet) for k in able]
     copied = copies(curves)
     originals = sorted(set(copied))
-    groups = dict(zip(originals, _grouped([everyone[able[k]].bar for k in originals], sheet), strict=True))
+    bars = [everyone[able[k]].bar for k in originals]
+    groups = dict(zip(originals, _grouped(bars, [curves[k] for k in originals], sheet), strict=True))
     numbers = {group: n for n, group in enumerate(dict.fromkeys(groups[k] for k in copied), 1)}
     symmetries = {k: _symmetry(everyone[able[k]], sheet) for k in originals}
     for k, original in zip(able, copied, strict=True):
@@ -49,30 +51,33 @@ def comparable(scroll: Scroll) -> bool:
     return not scroll.bar.unread and not scroll.bar.line.closed
 
 
-def _grouped(bars: Sequence[Bar], sheet: Sheet) -> list[int]:
-    """For each bar the number of its group: the lowest index that a chain of covering bars leads to."""
-    if not bars:
-        return []
-    marks = np.array([signature(compared_curve(bar, sheet)) for bar in bars])
-    leader = list(range(len(bars)))
-    groups: dict[int, list[int]] = {}
-    for k in np.argsort(marks[:, 0], kind="stable").tolist():
-        matched = [g for g, members in groups.items() if _joins(k, members, marks, bars, sheet)]
-        merged = [k, *(m for g in matched for m in groups.pop(g))]
-        groups[min(merged)] = merged
-    for first, members in groups.items():
-        for member in members:
-            leader[member] = first
-    return leader
+def _grouped(bars: Sequence[Bar], curves: Sequence[Curve], sheet: Sheet) -> list[int]:
+    """For each bar (with its compared curve) the number of its group: the lowest index that a chain of covering bars
+    leads to."""
+    groups = [[k] for k in range(len(bars))]
+    if len(bars) > 1:
+        marks = np.array([signature(line) for line in curves])
+        for k, likely in _likely(marks, SPREAD * sheet.scroll_match.overlay):
+            for other in likely:
+                if groups[other] is not groups[k] and covers(bars[k], bars[other], sheet):
+                    fewer, more = sorted((groups[k], groups[other]), key=len)
+                    more += fewer
+                    for member in fewer:
+                        groups[member] = more
+    first: dict[int, int] = {}
+    return [first.setdefault(id(group), k) for k, group in enumerate(groups)]
 
 
-def _joins(k: int, members: Sequence[int], marks: Floats, bars: Sequence[Bar], sheet: Sheet) -> bool:
-    """Whether bar k covers a member of the group; the likeliest is tried first."""
-    within = sheet.scroll_match.overlay
-    off = np.abs(marks[list(members)] - marks[k]).max(axis=1)
-    order = np.argsort(off, kind="stable")
-    likely = order[: int(np.searchsorted(off[order], SPREAD * within, side="right"))]
-    return any(covers(bars[k], bars[members[i]], sheet) for i in likely)
+def _likely(marks: Floats, spread: float) -> Iterator[tuple[int, list[int]]]:
+    """Each bar with those among the bars before it, in the order of their first figure, that it may cover by all
+    their figures; the likeliest first."""
+    order = np.argsort(marks[:, 0], kind="stable")
+    first = np.searchsorted(marks[order, 0], marks[order, 0] - spread)
+    for place, k in enumerate(order.tolist()):
+        before = order[first[place] : place]
+        off = np.abs(marks[before] - marks[k]).max(axis=1)
+        nearest = np.argsort(off, kind="stable")
+        yield k, before[nearest[: int(np.count_nonzero(off <= spread))]].tolist()
 
 
 def covers(moving: Bar, fixed: Bar, sheet: Sheet) -> bool:

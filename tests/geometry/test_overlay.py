@@ -166,6 +166,19 @@ def test_an_s_has_its_half_turn_and_a_c_its_axis_and_not_the_other_way() -> None
 
 
 @settings(max_examples=25, deadline=None)
+@given(st.floats(-3.2, 3.2), st.integers(0, 2**31))
+def test_a_symmetry_within_rounding_is_the_gap_from_the_mirror_image(angle: float, seed: int) -> None:
+    """A C is drawn about the axis x = 0, its points rounded by some thousandths as a file rounds them: what it is laid
+    on by the search over all motions is a little nearer than its image in that axis, never farther."""
+    half = np.column_stack([80 * np.sin(t := np.linspace(0.0, 4.0, 90)), -80 * np.cos(t)])
+    drawn = np.concatenate([(half * [-1, 1])[:0:-1], half])
+    line = curve(drawn + np.random.default_rng(seed).uniform(-0.002, 0.002, drawn.shape))
+    mirrored = gap_between(curve(line.points * [-1, 1]), line)[0]
+    found = own_symmetry(moved(line, turned_about(angle, False, np.zeros(2), np.array([40.0, 9.0]))), half_turn=False)
+    assert 0.3 * mirrored < found <= mirrored + 0.001
+
+
+@settings(max_examples=25, deadline=None)
 @given(st.floats(-3.2, 3.2), st.booleans(), st.booleans())
 def test_no_motion_changes_a_signature(angle: float, over: bool, back: bool) -> None:
     other = moved(C, turned_about(angle, over, np.zeros(2), np.array([77.0, 5.0])))
@@ -180,6 +193,26 @@ def test_curves_within_a_distance_have_signatures_within_it(seed: int, size: flo
     distance = gap_between(C, shaken)[0]
     for a, b in zip(signature(C), signature(shaken), strict=True):
         assert abs(a - b) <= distance + 1e-9
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.integers(0, 2**31), st.integers(4, 60))
+def test_a_signature_has_the_farthest_points_and_the_narrowest_gauge(seed: int, count: int) -> None:
+    """The slow twin: all pairs of points, and the spread of all points across every line through two of them."""
+    points = np.random.default_rng(seed).normal(size=(count, 2)) * [90, 40]
+    between = (points[:, None] - points).reshape(-1, 2)
+    far = np.hypot(*between.T)
+    across = points @ (between[far > 0] / far[far > 0, None] @ [[0, 1], [-1, 0]]).T
+    half, gauge, _ = signature(curve(points))
+    assert half == pytest.approx(far.max() / 2)
+    assert gauge == pytest.approx((across.max(axis=0) - across.min(axis=0)).min() / 2)
+
+
+def test_the_signature_of_a_rectangle_is_half_its_diagonal_and_half_its_side() -> None:
+    box = curve(np.array([[0.0, 0.0], [40.0, 0.0], [40.0, 30.0], [0.0, 30.0]]), closed=True)
+    for angle in (0.0, 0.3, 1.1, 2.9):
+        turned = moved(box, turned_about(angle, False, np.zeros(2), np.zeros(2)))
+        assert signature(turned) == pytest.approx((25, 15, 140 / (2 * np.pi)))
 
 
 def test_the_signature_of_a_circle_is_its_radius_three_times() -> None:
