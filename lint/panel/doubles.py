@@ -40,5 +40,7 @@ def _alike(a: Curve, b: Curve) -> bool:
 
 
 def _cover(a: Curve, b: Curve) -> bool:
+    if a.points.shape == b.points.shape and (a.points == b.points).all():
+        return True
     probes = np.linspace(0, a.length, _PROBES)
     return all(b.nearest(point)[1] <= LYING_ON for point in a.at(probes))

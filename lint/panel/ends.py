@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from lint.drawing.drawn import Drawn, Words
 from lint.panel.marks import BoxMark, box_marks, nearest_pairs
@@ -20,6 +21,7 @@ _GENERATED = re.compile(
     r"[\s\d]*$"
 )
 _LISTED = re.compile(r"\s*(?:\(?\w{1,2}[.):]|#?\d{1,2}\b)\s*(?=\w)")
+_MOST_WORDS = 30  # of a name that may be two names run together; a longer one is a sentence, or worse
 _FAR = (1e9, 1e9)  # where no mark reaches: the ends of an outline that could not be read are not known
 
 
@@ -38,8 +40,11 @@ class Vocabulary:
         return plain(bare) or folded(written), False
 
     def pair(self, words: str) -> tuple[str, str] | None:
-        """Two names run together, as an editor's id leaves "ribbon / fishtail"; None unless both are known."""
-        parts = words.split()
+        """Two names run together, as an editor's id leaves "ribbon / fishtail"; None unless both are known, or where
+        there are more than 30 words."""
+        parts = words.split(maxsplit=_MOST_WORDS)
+        if len(parts) > _MOST_WORDS:
+            return None
         for cut in range(1, len(parts)):
             first, second = " ".join(parts[:cut]), " ".join(parts[cut:])
             if self._known(first) and self._known(second):
@@ -125,14 +130,23 @@ def own_names(scroll: Scroll, vocabulary: Vocabulary) -> tuple[str, str]:
 
 
 def _lone(marks: Sequence[BoxMark], places: Sequence[Point], sheet: Sheet) -> Iterator[Stray]:
+    spots = np.array(places).reshape(-1, 2)
     for mark in marks:
-        away = min((mark.off(place) for place in places), default=np.inf)
+        away = _away(mark, spots)
         if away > sheet.scroll_ends.reach:
             why = f'the end name "{mark.words[:80]}" stands by no scroll end'
             why += f": the nearest is {away:.0f} mm away" if np.isfinite(away) else ""
         else:
             why = f'the end name "{mark.words[:80]}" is one too many: the ends near it have names that stand nearer'
         yield Stray(rule="scroll-ends", sentence=why, origin=mark.origin, at=mark.at)
+
+
+def _away(mark: BoxMark, spots: NDArray[np.float64]) -> float:
+    """How far the nearest of the spots is outside the mark's box, mm; infinite where there is none."""
+    left, top, right, bottom = mark.box
+    across = np.maximum(np.maximum(left - spots[:, 0], spots[:, 0] - right), 0)
+    down = np.maximum(np.maximum(top - spots[:, 1], spots[:, 1] - bottom), 0)
+    return float(np.hypot(across, down).min(initial=np.inf))
 
 
 def _silent(marks: Sequence[BoxMark]) -> Iterator[Stray]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from math import hypot
 
 import numpy as np
+from numpy.typing import NDArray
 
 from lint.geometry.area import Area, disc
 from lint.geometry.beside import beside, meeting
@@ -17,6 +18,7 @@ from lint.values import dataclass
 
 DOT = 0.01  # mm: a point as an area
 
+Floats = NDArray[np.float64]
 Held = tuple[tuple[Fastener, ...], tuple[Contact, ...]]
 
 
@@ -47,6 +49,7 @@ def fasten(
     touch = sheet.tolerances.contact
     index = _by_pair(contacts)
     held_by: dict[int, list[str]] = {}
+    places = np.array([contact.at for contact in contacts]).reshape(-1, 2)
     fasteners = []
     for mark, holds in zip(marks, _holds(marks, metals, touch), strict=True):
         names = tuple(ids[k] for k in holds)
@@ -54,7 +57,7 @@ def fasten(
         for k in on:
             held_by.setdefault(k, []).append(mark.id)
         gap = _widest_gap(mark, names, [metals[k] for k in holds], [contacts[k] for k in on], touch)
-        to_contact = _to_contact(mark, [contacts[k] for k in on] or contacts)
+        to_contact = _to_contact(mark, places[on] if on else places)
         short = _short(mark, [lines[name] for name in names if name in lines]) if mark.kind == "collar" else 0.0
         fasteners.append(_fastener(mark, names, gap=gap, to_contact=to_contact, short=short))
     held = tuple(replace(c, fasteners=tuple(held_by.get(k, ()))) for k, c in enumerate(contacts))
@@ -137,8 +140,8 @@ def _widest_gap(
     return widest
 
 
-def _to_contact(mark: FastenerMark, contacts: Sequence[Contact]) -> float | None:
-    return min((_apart(mark.at, contact.at) for contact in contacts), default=None)
+def _to_contact(mark: FastenerMark, places: Floats) -> float | None:
+    return float(np.hypot(places[:, 0] - mark.at[0], places[:, 1] - mark.at[1]).min()) if len(places) else None
 
 
 def _fastener(
