@@ -132,5 +132,5 @@ def near_gaps(line: Curve, points: Floats, s: Floats) -> Floats | None:
     along = (points @ np.array([1.0, 1.0j]) - run[next_to]) / chord  # of the chord, as a share of it
     gaps: Floats = (np.abs(along - np.clip(along.real, 0.0, 1.0)) * np.abs(chord)).min(axis=0)
     worst = int(gaps.argmax())
-    least = shapely.distance(stroke(line), shapely.points(points[worst]))
+    least = shapely.distance(shapely.linestrings(line.run), shapely.points(points[worst]))
     return gaps if gaps[worst] <= least + ROUNDING else None

@@ -225,7 +225,7 @@ def signature(curve: Curve) -> tuple[float, ...]:
     corners = points[1:] @ np.array([1.0, 1.0j])
     corners = corners if shapely.is_ccw(shapely.get_exterior_ring(hull)) else corners[::-1]
     sides = np.roll(corners, -1) - corners
-    heading = np.unwrap(np.angle(sides))
+    heading = np.cumsum(np.angle(sides / np.roll(sides, 1)))  # from that of the last side; a round in all
     farthest = np.searchsorted(np.append(heading, heading + 2 * np.pi), heading + np.pi)
     over = corners[(farthest + BESIDE) % len(corners)] - corners
     width = float(np.abs((sides.conj() * over).imag / np.abs(sides)).max(axis=0).min())
