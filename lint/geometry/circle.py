@@ -7,7 +7,8 @@ from collections.abc import Sequence
 import numpy as np
 
 from lint.geometry.area import Area
-from lint.geometry.inscribed import inscribed, polished
+from lint.geometry.climb import polished
+from lint.geometry.inscribed import inscribed
 from lint.values import dataclass
 
 # Half of what a pocket that fits exactly is grown by (mm): it is found by shrinking the area by so much less, which
@@ -68,5 +69,5 @@ def reach(area: Area, diameter: float) -> tuple[Area, ...]:
 def _clear_radius(area: Area, pocket: Area) -> float:
     """The radius of the largest circle about a point of the pocket, mm."""
     start = inscribed([pocket.shape], CLOSE)[:, :2]
-    best, _ = polished(np.array([area.shape], dtype=object), start)
+    best = polished(np.array([area.shape], dtype=object), start)
     return float(best[0, 2])
