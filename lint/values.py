@@ -54,16 +54,16 @@ def _completed(kind: Any, eq: bool) -> Any:
 
 def _init(kind: Any, fields: tuple[dataclasses.Field[Any], ...]) -> Any:
     """`__init__` of a class: the one method that differs from class to class."""
-    known: dict[str, Any] = {"_put": object.__setattr__}
+    known: dict[str, Any] = {}
     heads: dict[bool, list[str]] = {False: [], True: []}
     for field in fields:
         if not field.init or field.default_factory is not dataclasses.MISSING or field.name not in kind.__slots__:
             raise TypeError(f"{kind.__name__}.{field.name}: a frozen value has plain fields of its own only")
-        known[f"_{field.name}"] = field.default
-        head = field.name if field.default is dataclasses.MISSING else f"{field.name}=_{field.name}"
+        known[f"_of_{field.name}"], known[f"_put_{field.name}"] = field.default, getattr(kind, field.name).__set__
+        head = field.name if field.default is dataclasses.MISSING else f"{field.name}=_of_{field.name}"
         heads[bool(field.kw_only)].append(head)
     arguments = ["self", *heads[False], *(["*", *heads[True]] if heads[True] else [])]
-    body = [f"_put(self, {field.name!r}, {field.name})" for field in fields] or ["pass"]
+    body = [f"_put_{field.name}(self, {field.name})" for field in fields] or ["pass"]
     exec(f"def __init__({', '.join(arguments)}):\n " + "\n ".join(body), known)  # names of fields, no one's text
     made = known["__init__"]
     made.__qualname__ = f"{kind.__qualname__}.__init__"

@@ -26,6 +26,7 @@ _LABELS = (
     "{http://www.bohemiancoding.com/sketch/ns}name",
     "data-name",
 )
+_LABELLED = frozenset(_LABELS)
 _LAYER_MARKS = (
     "{https://librecad.org}layername",
     "{http://vectornator.io}layerName",
@@ -95,7 +96,9 @@ def naming(element: etree._Element, *, root: bool = False) -> Naming:
     Names that an editor made up for a shape are none; its id stands in `id` all the same.
     """
     get = element.get
-    found = [clean(_bounded(element, "label", text)) for key in _LABELS if (text := get(key))]
+    found: list[str] = []
+    if not _LABELLED.isdisjoint(element.keys()):
+        found += [clean(_bounded(element, "label", text)) for key in _LABELS if (text := get(key))]
     if not root and len(element):
         found.append(title_of(element))
     id_ = get("id")

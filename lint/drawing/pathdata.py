@@ -11,9 +11,13 @@ from lint.values import dataclass
 
 # Possessive quantifiers throughout: each character is looked at once, whatever the string.
 _NUMBER = r"[+-]?+(?:[0-9]++(?:\.[0-9]*+)?+|\.[0-9]++)(?:[eE][+-]?+[0-9]++)?+"
-_GAP = r"[ \t\r\n\f]*+(?:,[ \t\r\n\f]*+)?+"
-_COMMAND = re.compile(r"[ \t\r\n\f]*+([MmZzLlHhVvCcSsQqTtAa])([^MmZzLlHhVvCcSsQqTtAa]*+)")
-_LIST = re.compile(rf"[ \t\r\n\f]*+(?:{_NUMBER}(?:{_GAP}{_NUMBER})*+)?+[ \t\r\n\f]*+")
+_BLANKS = r"[ \t\r\n\f]*+"
+_GAP = rf"{_BLANKS}(?:,{_BLANKS})?+"
+_COMMAND = re.compile(rf"{_BLANKS}([MmZzLlHhVvCcSsQqTtAa])([^MmZzLlHhVvCcSsQqTtAa]*+)")
+_LIST = re.compile(rf"{_BLANKS}(?:{_NUMBER}(?:{_GAP}{_NUMBER})*+)?+{_BLANKS}")
+# Numbers apart, as most editors write them: of the letters and no longer than one may be.
+_WORD = rf"[-+.0-9eE]{{1,{LONGEST_NUMBER}}}+"
+_APART = re.compile(rf"{_BLANKS}{_WORD}(?:(?:{_BLANKS},{_BLANKS}|[ \t\r\n\f]++){_WORD})*+{_BLANKS}")
 _FIGURE = re.compile(_NUMBER)
 _NEXT = re.compile(rf"{_GAP}({_NUMBER})")
 # The two flags are one digit each and may be glued to what follows: "a1 1 0 0110 10".
@@ -79,10 +83,8 @@ def _numbers(letter: str, args: str, start: int) -> tuple[list[float], Fault | N
         _count(args, each * MOST_SEGMENTS)
     if each == 7:
         numbers, at = _arcs(args)
-    elif _LIST.fullmatch(args):
-        numbers, at = _checked(_FIGURE.findall(args)), len(args)
     else:
-        numbers, at = _up_to_error(args)
+        numbers, at = _listed(args)
     over = len(numbers) % each
     if over or not numbers or args[at:].strip(" \t\r\n\f"):
         what = "a number" if over or not numbers else "a number or a command letter"
@@ -95,8 +97,20 @@ def _count(args: str, most: int) -> None:
         raise TooMany
 
 
+def _listed(args: str) -> tuple[list[float], int]:
+    """The numbers of a list up to its first error, and where that is."""
+    if _APART.fullmatch(args):
+        try:
+            return _checked(args.replace(",", " ").split()), len(args)
+        except ValueError:  # glued to one another, or none
+            pass
+    if _LIST.fullmatch(args):
+        return _checked(_FIGURE.findall(args)), len(args)
+    return _up_to_error(args)
+
+
 def _checked(texts: list[str]) -> list[float]:
-    numbers = [float(text) for text in texts]
+    numbers = list(map(float, texts))
     if numbers and not (max(numbers) < LARGEST_NUMBER and min(numbers) > -LARGEST_NUMBER):
         for text in texts:
             number(text)
@@ -134,10 +148,7 @@ def _run(pattern: re.Pattern[str], text: str) -> Iterator[re.Match[str]]:
 
 def points(data: str) -> tuple[list[float], Fault | None]:
     """The numbers of a `points` attribute, in whole pairs, and the first error."""
-    if _LIST.fullmatch(data):
-        numbers, at = _checked(_FIGURE.findall(data)), len(data)
-    else:
-        numbers, at = _up_to_error(data)
+    numbers, at = _listed(data)
     over = len(numbers) % 2
     fault = Fault(at, "a number") if over or data[at:].strip(" \t\r\n\f") else None
     return numbers[: len(numbers) - over], fault

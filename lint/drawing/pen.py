@@ -30,6 +30,9 @@ class Pen:
                 self._close()
                 continue
             relative = letter != upper
+            if upper == "C":  # all at once, for they are most of what is drawn
+                self._cubics(numbers, relative)
+                continue
             draw = getattr(self, f"_{upper.lower()}")
             each = COUNT[upper]
             for index in range(0, len(numbers), each):
@@ -57,9 +60,18 @@ class Pen:
     def _v(self, n: list[float], relative: bool) -> None:
         self._line(self.x, self.y + n[0] if relative else n[0])
 
-    def _c(self, n: list[float], relative: bool) -> None:
-        dx, dy = (self.x, self.y) if relative else (0.0, 0.0)
-        self._cubic(n[0] + dx, n[1] + dy, n[2] + dx, n[3] + dy, n[4] + dx, n[5] + dy)
+    def _cubics(self, numbers: list[float], relative: bool) -> None:
+        x, y, flat = self.x, self.y, self.flat
+        for index in range(0, len(numbers), 6):
+            six = numbers[index : index + 6]
+            if relative:
+                six = [six[0] + x, six[1] + y, six[2] + x, six[3] + y, six[4] + x, six[5] + y]
+            if six != [x, y] * 3:
+                flat += (x, y)
+                flat += six
+            x, y = six[4:]
+        self.x, self.y = x, y
+        self.control, self.curve = (six[2], six[3]), "C"
 
     def _s(self, n: list[float], relative: bool) -> None:
         dx, dy = (self.x, self.y) if relative else (0.0, 0.0)
@@ -122,7 +134,8 @@ def chain(flat: list[float], closed: bool) -> Chain:
     """A chain of the pieces in `flat`, eight numbers each; closed too where its ends are one point."""
     cubics = np.array(flat, dtype=np.float64).reshape(-1, 4, 2)
     if not closed and len(cubics) > 1:
-        reach = float(np.ptp(cubics.reshape(-1, 2), axis=0).max())
+        x, y = flat[::2], flat[1::2]
+        reach = max(max(x) - min(x), max(y) - min(y))
         if abs(flat[0] - flat[-2]) <= CLOSE * reach and abs(flat[1] - flat[-1]) <= CLOSE * reach:
             cubics[-1, 3] = cubics[0, 0]
             closed = True

@@ -170,22 +170,30 @@ class Resolve:
 def _not_geometry(met: Met) -> tuple[str, str]:
     """(why, detail) for what needs no look at its shape; ("", "") for the rest."""
     stand = met.stand
-    outlook = (
-        (met.tag == "guide", "guide", ""),
-        (met.foreign, "foreign", "it is in no namespace of SVG, so no program draws it"),
-        (bool(stand.hidden), "hidden", stand.hidden),
-        (bool(met.trouble), "broken", met.trouble),
-        (not stand.style.visible, "hidden", "visibility is hidden"),
-        (met.tag == "image", "image", ""),
-        (met.tag == "foreignObject", "foreign", "it is no part of the drawing but a page set into it"),
-        (bool(stand.fault), "broken", stand.fault),
-        (flattens(stand.matrix), "broken", "its transform flattens it to a line or a point"),
-    )
-    return next(((why, detail) for holds, why, detail in outlook if holds), ("", ""))
+    found = ("", "")
+    if met.tag == "guide":
+        found = "guide", ""
+    elif met.foreign:
+        found = "foreign", "it is in no namespace of SVG, so no program draws it"
+    elif stand.hidden:
+        found = "hidden", stand.hidden
+    elif met.trouble:
+        found = "broken", met.trouble
+    elif not stand.style.visible:
+        found = "hidden", "visibility is hidden"
+    elif met.tag == "image":
+        found = "image", ""
+    elif met.tag == "foreignObject":
+        found = "foreign", "it is no part of the drawing but a page set into it"
+    elif stand.fault:
+        found = "broken", stand.fault
+    elif flattens(stand.matrix):
+        found = "broken", "its transform flattens it to a line or a point"
+    return found
 
 
 def _moved(chains: tuple[Chain, ...], matrix: Matrix) -> tuple[Chain, ...]:
-    if matrix == IDENTITY:  # as in most drawings
+    if matrix == IDENTITY:
         return chains
     letters = as_array(matrix)
     return tuple(chain.transformed(letters) for chain in chains)

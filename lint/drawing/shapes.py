@@ -92,6 +92,14 @@ def _points(data: str, closed: bool) -> Shape:
     return Shape(tuple(pen.follow(commands)), said)
 
 
+# Which side of the viewport a percentage is of: its width, its height or its diagonal.
+_SIDE = {
+    **dict.fromkeys(("x", "x1", "x2", "cx", "rx", "width"), 0),
+    **dict.fromkeys(("y", "y1", "y2", "cy", "ry", "height"), 1),
+    "r": 2,
+}
+
+
 class _Figures:
     """The lengths of a basic shape, from CSS or attribute."""
 
@@ -100,15 +108,13 @@ class _Figures:
         self.css: Mapping[str, str] = style.own
         self.font_size = style.font_size
         width, height = viewport
-        diagonal = math.sqrt((width * width + height * height) / 2)  # SVG 1.1, 7.10
-        across, down = ("x", "x1", "x2", "cx", "rx", "width"), ("y", "y1", "y2", "cy", "ry", "height")
-        self.of = {**dict.fromkeys(across, width), **dict.fromkeys(down, height), "r": diagonal}
+        self.sides = (width, height, math.sqrt((width * width + height * height) / 2))  # SVG 1.1, 7.10
 
     def get(self, name: str) -> float | None:
         text = self.css.get(name) or self.element.get(name)
         if text is None or text.strip() in ("", "auto"):
             return None
-        found = length(text, of=self.of[name], font_size=self.font_size)
+        found = length(text, of=self.sides[_SIDE[name]], font_size=self.font_size)
         if found is None:
             raise _Broken(f"its {name} is no length ('{text[:20]}')")
         return found
@@ -155,7 +161,7 @@ def _rect(figures: _Figures) -> tuple[Chain, ...]:
     rx, ry = (ry if rx is None else rx) or 0.0, (rx if ry is None else ry) or 0.0
     rx, ry = min(max(rx, 0.0), w / 2), min(max(ry, 0.0), h / 2)  # SVG 1.1, 9.2
     if rx == 0 or ry == 0:
-        return tuple(Pen().follow([("M", [x, y]), ("H", [x + w]), ("V", [y + h]), ("H", [x]), ("Z", [])]))
+        return tuple(Pen().follow([("M", [x, y, x + w, y, x + w, y + h, x, y + h]), ("Z", [])]))
     return (_rounded(x, y, w, h, rx, ry),)
 
 

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
 from lxml import etree
 
 from lint.drawing.drawn import Cap, Paint
 from lint.drawing.properties import ATTRIBUTES, INHERITED, PARSERS, Value, value_of
-from lint.drawing.style_sheets import DEEPEST, Declaration, Sheets, declarations, nesting
+from lint.drawing.style_sheets import DEEPEST, Declaration, Rule, Sheets, declarations, nesting
 from lint.drawing.survey import link
 from lint.drawing.transforms import Matrix, stretch
-from lint.drawing.values import PX, BadNumber
+from lint.drawing.values import PX, BadNumber, attributes
 from lint.values import dataclass
 
 LONGEST = 100_000  # characters of one `style` attribute
@@ -26,9 +26,12 @@ _DECLARATION = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Style:
-    """`inherited` is what children start from; `own` is what stands on the element alone (display, opacity...)."""
+    """`inherited` is what children start from; `own` is what stands on the element alone (display, opacity...).
+
+    Equal only to itself: elements that say the same under the same parent share one.
+    """
 
     inherited: Mapping[str, Value]
     own: Mapping[str, Value]
@@ -50,6 +53,8 @@ class Style:
         return bool(self.inherited["visibility"] == "visible")
 
 
+Written = tuple[tuple[str, str], ...]  # the attributes of one element that are its style: name, text
+WRITTEN = ATTRIBUTES | {"style"}
 NOTHING: Mapping[str, Value] = {}
 START = Style(INHERITED, NOTHING)
 
@@ -59,40 +64,44 @@ class Cascade:
 
     def __init__(self, sheets: Sheets) -> None:
         self.sheets = sheets
+        self.known: dict[tuple[Style, Written], Style] = {}
 
     def style(self, element: etree._Element, parent: Style) -> Style:
         """The element's style where it inherits from `parent`."""
-        declared = self._declared(element)
-        if not declared:
-            return Style(parent.inherited, NOTHING) if parent.own else parent
-        inherited = dict(parent.inherited)
-        own: dict[str, Value] = {}
-        for name, value in declared.items():
-            _settle(name, value, inherited, own, parent)
-        return Style(inherited, own)
+        written = tuple([pair for pair in attributes(element) if pair[0] in WRITTEN])
+        if self.sheets.selectors:
+            return _style(written, self.sheets.fitting(element), parent)
+        found = self.known.get((parent, written))
+        if found is None:
+            found = self.known[parent, written] = _style(written, (), parent)
+        return found
 
-    def _declared(self, element: etree._Element) -> dict[str, Value]:
-        declared: dict[str, Value] = {}
-        style = None
-        for name, text in element.attrib.items():
-            if name in ATTRIBUTES:
-                if (value := value_of(str(name), str(text))) is not None:
-                    declared[str(name)] = value
-            elif name == "style":
-                style = str(text)
-        inline = inline_declarations(style) if style else ()
-        rules = self.sheets.fitting(element) if self.sheets.selectors else ()
-        important = []
-        for block in (*(rule.declarations for rule in rules), inline):
-            for name, text, strong in block:
-                if (value := value_of(name, text)) is None:
-                    continue
-                if strong:
-                    important.append((name, value))
-                else:
-                    declared[name] = value
-        declared.update(important)
-        return declared
+
+def _style(written: Written, rules: Sequence[Rule], parent: Style) -> Style:
+    declared = _declared(dict(written), rules)
+    if not declared:
+        return Style(parent.inherited, NOTHING) if parent.own else parent
+    inherited = dict(parent.inherited)
+    own: dict[str, Value] = {}
+    for name, value in declared.items():
+        _settle(name, value, inherited, own, parent)
+    return Style(inherited, own)
+
+
+def _declared(written: dict[str, str], rules: Sequence[Rule]) -> dict[str, Value]:
+    inline = inline_declarations(written.pop("style", ""))
+    declared = {name: value for name, text in written.items() if (value := value_of(name, text)) is not None}
+    important = []
+    for block in (*(rule.declarations for rule in rules), inline):
+        for name, text, strong in block:
+            if (value := value_of(name, text)) is None:
+                continue
+            if strong:
+                important.append((name, value))
+            else:
+                declared[name] = value
+    declared.update(important)
+    return declared
 
 
 def _settle(name: str, value: Value, inherited: dict[str, Value], own: dict[str, Value], parent: Style) -> None:
@@ -160,9 +169,16 @@ class Painter:
     def __init__(self, ids: Mapping[str, etree._Element], cascade: Cascade) -> None:
         self.ids = ids
         self.cascade = cascade
+        self.known: dict[tuple[Style, Matrix, tuple[float, float]], Paint] = {}
 
     def paint(self, style: Style, matrix: Matrix, viewport: tuple[float, float]) -> Paint:
         """The paint of a shape that `matrix` puts on the page."""
+        key = style, matrix, viewport
+        if key not in self.known:
+            self.known[key] = self._mixed(style, matrix, viewport)
+        return self.known[key]
+
+    def _mixed(self, style: Style, matrix: Matrix, viewport: tuple[float, float]) -> Paint:
         values = style.inherited
         factor, even = stretch(matrix)
         fill = self.colour(values["fill"], style) if values["fill-opacity"] > 0 else None

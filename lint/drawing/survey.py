@@ -8,7 +8,7 @@ from lxml import etree
 
 from lint.drawing.names import clean
 from lint.drawing.style_sheets import Sheets
-from lint.drawing.values import line_of
+from lint.drawing.values import attributes, line_of
 
 XLINK = "{http://www.w3.org/1999/xlink}href"
 MOST_ACTIVE = 100
@@ -28,14 +28,14 @@ def survey(root: etree._Element) -> Survey:
     """What must be known before the elements are walked. Raises UnreadableDrawing for a monstrous style sheet."""
     found = Survey()
     for element in root.iter(etree.Element):
-        for name, text in element.attrib.items():
+        for name, text in attributes(element):
             if name == "id":
                 if text in found.ids:
-                    found.twice.add(str(text))
+                    found.twice.add(text)
                 else:
-                    found.ids[str(text)] = element
-            elif _is_active(str(name), str(text)) and len(found.active) < MOST_ACTIVE:
-                found.active.append(_named(element, str(name), str(text)))
+                    found.ids[text] = element
+            elif _is_active(name, text) and len(found.active) < MOST_ACTIVE:
+                found.active.append(_named(element, name, text))
         tag = str(element.tag).rpartition("}")[2]
         if tag in ("script", "handler", "listener") and len(found.active) < MOST_ACTIVE:
             found.active.append(f"script (line {line_of(element)})")

@@ -116,6 +116,8 @@ def stretch(m: Matrix) -> tuple[float, bool]:
 
 def flattens(m: Matrix) -> bool:
     """True where the matrix leaves a line or a point of the plane, to within rounding."""
+    if m is IDENTITY:  # as in most drawings
+        return False
     a, b, c, d, _, _ = m
     size = max(abs(a), abs(b), abs(c), abs(d))
     return size < 1e-15 or abs(a * d - b * c) < 1e-12 * size * size

@@ -28,6 +28,12 @@ def line_of(element: etree._Element) -> int:
     return line or 0
 
 
+def attributes(element: etree._Element) -> list[tuple[str, str]]:
+    """The element's attributes, (name, text), in the order of the file."""
+    found: list[tuple[str, str]] = element.items()  # type: ignore[assignment]  # the stubs allow for bytes
+    return found
+
+
 def printable(text: str) -> str:
     """The text with a question mark for every control character and override of the writing direction."""
     return text if text.isprintable() else "".join(c if c.isprintable() else "?" for c in text)
