@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -48,35 +50,56 @@ class Chain:
             raise ValueError(f"an accuracy must be over 0, not {accuracy}")
         if not np.isfinite(self.cubics).all() or len(self.cubics) == 0:
             raise ValueError("a chain needs at least one piece, of finite numbers")
-        chords = _chords(self.cubics, accuracy)
-        which = np.repeat(np.arange(len(chords)), chords)
-        first = np.cumsum(chords) - chords
-        t = ((np.arange(len(which)) - first[which] + 1) / chords[which])[:, None]
-        u = 1 - t
-        p = self.cubics[which]
-        points = u * u * u * p[:, 0] + 3 * u * u * t * p[:, 1] + 3 * u * t * t * p[:, 2] + t * t * t * p[:, 3]
-        ends = first + chords - 1
-        points[ends] = self.cubics[:, 3]  # a piece ends exactly where it was drawn to end
-        if self.closed:
-            return curve(np.concatenate([self.cubics[0, :1], points]), True)
-        tips = [_tip(self.cubics[0], int(chords[0])), _tip(self.cubics[-1, ::-1], int(chords[-1]))]
-        return curve(np.concatenate([self.cubics[0, :1], tips[0], points[:-1], tips[1], points[-1:]]))
+        return flattened([self], np.array([accuracy]))[0]
 
 
-def _chords(cubics: Floats, accuracy: float) -> NDArray[np.int64]:
+def flattened(chains: Sequence[Chain], accuracies: Floats) -> list[Curve]:
+    """`Chain.flattened` for many chains in one go: each of one finite piece at least, each at its own accuracy."""
+    cubics = np.concatenate([chain.cubics for chain in chains])
+    pieces = np.array([len(chain.cubics) for chain in chains])
+    chords = _chords(cubics, np.repeat(accuracies, pieces))
+    which = np.repeat(np.arange(len(chords)), chords)
+    ends = np.cumsum(chords)
+    t = (np.arange(len(which)) - (ends - chords)[which] + 1) / chords[which]
+    points = _points(cubics[which], t)
+    points[ends - 1] = cubics[:, 3]  # a piece ends exactly where it was drawn to end
+    last = np.cumsum(pieces) - 1
+    first = last - pieces + 1
+    heads, tails = _tips(cubics[first], chords[first]), _tips(cubics[last, ::-1], chords[last])
+    closed = np.array([chain.closed for chain in chains])
+    repeats = closed & (cubics[last, 3] == cubics[first, 0]).all(axis=1)
+    stops = ends[last] - repeats
+    starts = (ends - chords)[first]
+    lines = []
+    for k, chain in enumerate(chains):
+        own = points[starts[k] : stops[k]]
+        rows = [own] if chain.closed else [heads[k], own[:-1], tails[k], own[-1:]]
+        lines.append(curve(np.concatenate([chain.cubics[0, :1], *rows]), chain.closed))
+    return lines
+
+
+def _points(cubics: Floats, t: Floats) -> Floats:
+    """The point of each cubic (n, 4, 2) at its own parameter (n,): shape (n, 2)."""
+    t = t[:, None]
+    u = 1 - t
+    a, b, c, d = (cubics[:, k] for k in range(4))
+    at: Floats = u * u * u * a + 3 * u * u * t * b + 3 * u * t * t * c + t * t * t * d
+    return at
+
+
+def _chords(cubics: Floats, accuracies: Floats) -> NDArray[np.int64]:
     first = cubics[:, 1:] - cubics[:, :-1]
     second = first[:, 1:] - first[:, :-1]
     most = np.hypot(second[..., 0], second[..., 1]).max(axis=1)
-    needed = np.ceil(np.sqrt(0.75 * most / accuracy))
+    needed = np.ceil(np.sqrt(0.75 * most / accuracies))
     chords: NDArray[np.int64] = np.clip(needed, 1, MOST_CHORDS).astype(np.int64)
     return chords
 
 
-def _tip(cubic: Floats, chords: int) -> Floats:
-    """The point of a bent piece (4, 2) close by its start: shape (1, 2), or (0, 2) where the piece is straight."""
-    first = cubic[1:] - cubic[:-1]
-    if np.abs(first[1:] - first[:-1]).max() <= 1e-9 * np.abs(first).max():
-        return np.zeros((0, 2))
-    t = TIP / chords
-    u = 1 - t
-    return (np.array([u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t]) @ cubic)[None]
+def _tips(cubics: Floats, chords: NDArray[np.int64]) -> list[Floats]:
+    """The point of each bent piece (n, 4, 2) close by its start: shape (1, 2), or (0, 2) where it is straight."""
+    first = cubics[:, 1:] - cubics[:, :-1]
+    uneven = np.abs(first[:, 1:] - first[:, :-1]).max(axis=(1, 2))
+    bent = uneven > 1e-9 * np.abs(first).max(axis=(1, 2))
+    tips = _points(cubics, TIP / chords)
+    return [tip[: int(one)] for tip, one in zip(tips[:, None], bent.tolist(), strict=True)]

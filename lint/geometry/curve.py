@@ -130,24 +130,29 @@ def curve(points: Floats, closed: bool = False) -> Curve:
 
     Raises ValueError where fewer than two distinct points remain or a number is not finite.
     """
-    points = np.asarray(points, dtype=np.float64).reshape(-1, 2)
+    points = np.ascontiguousarray(points, dtype=np.float64).reshape(-1, 2)
     if not np.isfinite(points).all():
         raise ValueError("a curve has a coordinate that is not a finite number")
-    steps = _steps(points)
+    steps = _steps(points, closed)
     if len(steps) and steps.min() <= SAME_POINT:
-        points = points[np.concatenate([[True], steps > SAME_POINT])]
-        steps = _steps(points)
-    while closed and len(points) > 1 and np.hypot(*(points[-1] - points[0])) <= SAME_POINT:
-        points, steps = points[:-1], steps[:-1]
+        points = _distinct(points, closed)
+        steps = _steps(points, closed)
     if len(points) < 2:
         raise ValueError("a curve needs two points that are apart")
-    if closed:
-        steps = np.append(steps, np.hypot(*(points[0] - points[-1])))
     return Curve(points, closed, np.concatenate([[0.0], np.cumsum(steps)]))
 
 
-def _steps(points: Floats) -> Floats:
-    chords = points[1:] - points[:-1]
+def _distinct(points: Floats, closed: bool) -> Floats:
+    """The points less those on the one before; of a closed curve, less the last ones too that lie on the first."""
+    points = points[np.concatenate([[True], _steps(points, False) > SAME_POINT])]
+    while closed and len(points) > 1 and np.hypot(*(points[-1] - points[0])) <= SAME_POINT:
+        points = points[:-1]
+    return points
+
+
+def _steps(points: Floats, closed: bool) -> Floats:
+    run = np.concatenate([points, points[:1]]) if closed else points
+    chords = run[1:] - run[:-1]
     steps: Floats = np.hypot(chords[:, 0], chords[:, 1])
     return steps
 

@@ -30,8 +30,8 @@ def fixings_of(items: Sequence[tuple[Role, Drawn]], placing: Placing) -> tuple[F
     """
     marks: list[FastenerMark] = []
     taken: dict[str, int] = {}
-    for role, drawn in items:
-        for shape in _shapes(drawn, placing):
+    for (role, drawn), lines in zip(items, placing.lines([drawn for _, drawn in items]), strict=True):
+        for shape in _shapes(drawn, lines, placing):
             marks.append(_mark(role, drawn, unlike(id_of(drawn), drawn.line, taken), shape))
     return tuple(marks)
 
@@ -41,8 +41,7 @@ def _mark(role: Role, drawn: Drawn, name: str, shape: Area) -> FastenerMark:
     return FastenerMark(kind=role.value, id=name, origin=origin_of(drawn), at=at, size=size, area=shape)
 
 
-def _shapes(drawn: Drawn, placing: Placing) -> Iterator[Area]:
-    lines = [line for chain in drawn.chains if (line := placing.curve(chain))]
+def _shapes(drawn: Drawn, lines: Sequence[Curve], placing: Placing) -> Iterator[Area]:
     filled = drawn.paint.stroke is None
     rings = tuple(line for line in lines if line.closed or (filled and len(line.points) > 2))
     for group in together(rings) if rings else []:

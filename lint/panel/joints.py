@@ -66,8 +66,8 @@ def radii_marked(
     """The radius marks of a drawing, and those that state no radius with the reason."""
     found: list[Rounded] = []
     loose: list[Stray] = []
-    for shape in drawn:
-        for line in (line for chain in shape.chains if (line := placing.curve(chain))):
+    for shape, lines in zip(drawn, placing.lines(drawn), strict=True):
+        for line in lines:
             arc = _arc(line, origin_of(shape))
             found.append(arc) if isinstance(arc, Rounded) else loose.append(arc)
     for mark in box_marks((), words, placing):

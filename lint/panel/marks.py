@@ -74,11 +74,10 @@ class BoxMark:
 def box_marks(drawn: Sequence[Drawn], words: Sequence[Words], placing: Placing) -> list[BoxMark]:
     """Drawn shapes and live texts of one role with their boxes."""
     found = []
-    for shape in drawn:
-        lines = [line.extent for chain in shape.chains if (line := placing.curve(chain))]
+    for shape, lines in zip(drawn, placing.lines(drawn), strict=True):
         if lines:
-            low, high = np.array(lines).min(axis=0), np.array(lines).max(axis=0)
-            box = (float(low[0]), float(low[1]), float(high[2]), float(high[3]))
+            lefts, tops, rights, bottoms = zip(*(line.extent for line in lines), strict=True)
+            box = (min(lefts), min(tops), max(rights), max(bottoms))
             origin = origin_of(shape)
             found.append(BoxMark(origin=origin, words=origin.name, spoken=False, box=box))
     for word in words:

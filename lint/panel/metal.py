@@ -47,7 +47,8 @@ Part = Stroke | Outline
 
 def parts_of(items: Sequence[tuple[Role, Drawn]], placing: Placing, sheet: Sheet) -> list[Part]:
     """Every object of role frame, scroll, bar or sample as strokes and outlines, in drawing order."""
-    shapes = [(role, drawn, _lines(drawn, placing)) for role, drawn in items]
+    lines_of = placing.lines([drawn for _, drawn in items])
+    shapes = [(role, drawn, lines) for (role, drawn), lines in zip(items, lines_of, strict=True)]
     filled = {
         (r, d.layer) for r, d, lines in shapes if d.paint.fill and _thin(d, placing) and any(c.closed for c in lines)
     }
@@ -55,11 +56,6 @@ def parts_of(items: Sequence[tuple[Role, Drawn]], placing: Placing, sheet: Sheet
     return [
         part for role, drawn, lines in shapes for part in _split(role, drawn, lines, placing, sheet, filled, nested)
     ]
-
-
-def _lines(drawn: Drawn, placing: Placing) -> list[Curve]:
-    """The subpaths in mm, as they are drawn."""
-    return [line for chain in drawn.chains if (line := placing.curve(chain))]
 
 
 def _shut(line: Curve) -> Curve:

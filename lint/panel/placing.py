@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
 import numpy as np
 
-from lint.geometry.chain import Chain
+from lint.drawing.drawn import Drawn
+from lint.geometry.chain import Chain, flattened
 from lint.geometry.curve import Curve
 from lint.values import dataclass
 
@@ -13,6 +16,8 @@ Point = tuple[float, float]
 ACCURACY = 0.01  # mm: no chord of a flattened path leaves the drawn curve by more
 FINE = 2e-4  # of a shape's size: a rivet is flattened finer than a scroll, so that its diameter holds
 CLOSED = 1e-3  # mm: a path that ends this near its start is closed, with or without a z
+_ENDLESS = 1e300  # mm: a path so large has points that overflow
+_AT_ONCE = 64  # subpaths made in one go, whose points must fit in the memory several times
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,15 +35,26 @@ class Placing:
         """A box in page units as mm."""
         return (*self.point(box[:2]), *self.point(box[2:]))
 
-    def curve(self, chain: Chain) -> Curve | None:
-        """A chain in page units as points in mm, closed where it ends on its start, with or without a z; None where
-        nothing of it is left (a stray moveto, a dot)."""
-        moved = (chain.cubics - np.array(self.zero)) * self.mm
-        size = float(np.ptp(moved.reshape(-1, 2), axis=0).max()) if len(moved) else 0.0
-        if size < ACCURACY:
-            return None
-        shut = chain.closed or float(np.hypot(*(moved[-1, 3] - moved[0, 0]))) <= CLOSED
-        try:
-            return Chain(moved, shut).flattened(min(ACCURACY, FINE * size))
-        except ValueError:
-            return None
+    def lines(self, drawn: Sequence[Drawn]) -> list[list[Curve]]:
+        """The subpaths of each object as points in mm, closed where they end on their start, with or without a z. One
+        of which nothing is left (a stray moveto, a dot) is left out."""
+        subpaths = [(k, chain) for k, one in enumerate(drawn) for chain in one.chains if len(chain.cubics)]
+        found: list[list[Curve]] = [[] for _ in drawn]
+        for start in range(0, len(subpaths), _AT_ONCE):
+            for k, line in self._curves(subpaths[start : start + _AT_ONCE]):
+                found[k].append(line)
+        return found
+
+    def _curves(self, subpaths: Sequence[tuple[int, Chain]]) -> Iterator[tuple[int, Curve]]:
+        moved = (np.concatenate([chain.cubics for _, chain in subpaths]) - np.array(self.zero)) * self.mm
+        pieces = np.array([len(chain.cubics) for _, chain in subpaths])
+        starts, ends = np.cumsum(pieces) - pieces, np.cumsum(pieces)
+        spread = np.maximum.reduceat(moved, starts).max(axis=1) - np.minimum.reduceat(moved, starts).min(axis=1)
+        size = spread.max(axis=1)
+        apart = moved[starts, 0] - moved[ends - 1, 3]
+        shut = np.hypot(apart[:, 0], apart[:, 1]) <= CLOSED
+        kept = np.flatnonzero((size >= ACCURACY) & (size < _ENDLESS)).tolist()
+        if kept:
+            chains = [Chain(moved[starts[k] : ends[k]], subpaths[k][1].closed or bool(shut[k])) for k in kept]
+            lines = flattened(chains, np.minimum(ACCURACY, FINE * size[kept]))
+            yield from zip((subpaths[k][0] for k in kept), lines, strict=True)
