@@ -38,6 +38,7 @@ def read(data: bytes) -> Drawing:
         title=names.title_of(tree.root),
         notes=tuple(map(printable, (*tree.notes, *found.sheets.notes, *walk.remarks()))),
         active=(*tree.outside, *found.active),
+        size=tree.size,
     )
     accounted = len(drawing.drawn) + len(drawing.words) + len(drawing.asides)
     assert accounted == met, f"{met} elements met, {accounted} accounted for"

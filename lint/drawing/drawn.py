@@ -126,6 +126,7 @@ class Drawing:
 
     `notes` are sentences for the report (DOCTYPE read past, unknown namespace, scripts present, ...);
     `active` names scripts, handlers and external references found (the marked-up copy leaves them out).
+    `size` is that of the file in bytes, unpacked.
     """
 
     page: Page
@@ -136,3 +137,4 @@ class Drawing:
     title: str = ""
     notes: tuple[str, ...] = ()
     active: tuple[str, ...] = ()
+    size: int = 0

@@ -48,6 +48,7 @@ class Source:
     namespace: str | None
     notes: tuple[str, ...]
     outside: tuple[str, ...] = ()  # style sheets that the file's head points to
+    size: int = 0  # bytes, unpacked
 
 
 class _NothingFetched(etree.Resolver):
@@ -70,7 +71,7 @@ def parse(data: bytes) -> Source:
     root = _tree(text)
     namespace, more = _namespace(root)
     outside = ("style sheet named in the head of the file",) if "<?xml-stylesheet" in text else ()
-    return Source(root, namespace, notes + more, outside)
+    return Source(root, namespace, notes + more, outside, len(data))
 
 
 def _unpacked(data: bytes) -> bytes:

@@ -72,7 +72,7 @@ def build(drawing: Drawing, sheet: Sheet, *, scale: str | None = None) -> Panel:
     roles = Roles(sheet)
     everything: tuple[Drawn | Words, ...] = (*drawing.drawn, *drawing.words)
     found = _Sorted(items=tuple((roles.of(item), item) for item in everything))
-    refuse_too_much(found.drawn(*(role for role in Role if role is not Role.NOTE)))
+    refuse_too_much(found.items, drawing.size)
     measures = _measured(drawing, found, sheet, scale)
     placing = measures.placing
     metal = metal_of(found.shapes(BARS), placing, sheet)

@@ -10,6 +10,7 @@ from lint.geometry.area import Area
 from lint.geometry.band import band, bands
 from lint.panel.bevels import bevelled
 from lint.panel.doubles import lying_on_one_another
+from lint.panel.limit import refuse_heap
 from lint.panel.metal import Outline, Part, Stroke, parts_of
 from lint.panel.origins import id_of, origin_of, unlike
 from lint.panel.outlined import outlines_as_bars
@@ -34,8 +35,10 @@ class Metal:
 
 
 def metal_of(items: Sequence[tuple[Role, Drawn]], placing: Placing, sheet: Sheet) -> Metal:
-    """The bars that objects of role frame, scroll, bar and sample stand for."""
+    """The bars that objects of role frame, scroll, bar and sample stand for. Raises UnreadableDrawing where they lie in
+    a heap."""
     parts, doubles = _singled(parts_of(items, placing, sheet))
+    refuse_heap(parts)
     strokes = [part for part in parts if isinstance(part, Stroke)]
     outlines = [part for part in parts if isinstance(part, Outline)]
     made: dict[int, list[Bar]] = {id(s): [bar] for s, bar in zip(strokes, _stroked(strokes, sheet), strict=True)}

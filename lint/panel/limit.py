@@ -1,25 +1,95 @@
-"""How much may be drawn on the layers that are judged."""
+"""How much may be drawn on the layers that are judged: counted before it is measured, so that the answer is the same on
+every machine."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
-from lint.drawing.drawn import Drawn
+from lint.drawing.drawn import Drawn, Words
 from lint.errors import UnreadableDrawing
+from lint.geometry.crossings import crossed
+from lint.panel.metal import Part, Stroke
+from lint.panel.origins import id_of
+from lint.panel.parts import Role
+from lint.panel.roles import BARS, FASTENERS
 
 # Of path on judged layers. A panel of 2,048 scrolls drawn in pieces of 22.5 degrees, with its marks, has 108,000.
 MOST_SEGMENTS = 150_000
 
+# Hundredths of a scroll that the work on one subpath or text is like, measured on panels of 100 and 400 of each. A
+# stroke has more the more pieces it bends in, up to a scroll's sixteen.
+STRAIGHT, BENT, MOST_BENT = 18, 5, 16
+OUTLINE = 110
+FASTENER, MARK, WORD = 6, 5, 2
+SCROLLS = 333  # that a file may have, whose answer is promised within two seconds: it takes 1.6
+SMALL = 200_000  # bytes of such a file; a larger one may have as many more as it is larger
+MOST_SCROLLS = 4_000  # however large the file: twice the 2,048 that are to be judged
 
-def refuse_too_much(drawn: Sequence[Drawn]) -> None:
-    """Raises UnreadableDrawing, with the line of the first object that is too much, where all shapes together have
-    more than MOST_SEGMENTS segments."""
-    total = 0
-    for one in drawn:
-        total += sum(len(chain.cubics) for chain in one.chains)
-        if total > MOST_SEGMENTS:
+# Places where bars lie on one another or cross. Scrollwork has none, for bars touch side by side; a trellis of 50 bars
+# across 50 has 2,500, which take 1.6 seconds. Large panels have a few of their own.
+MOST_CROSSINGS = 2_500
+MORE_CROSSINGS = 2  # for each bar
+LIES_ON = 0.25  # bar widths: middle lines nearer than this lie on one another
+
+Sorted = Sequence[tuple[Role | None, Drawn | Words]]
+
+
+def refuse_too_much(items: Sorted, size: int = 0) -> None:
+    """Raises UnreadableDrawing, with the line of the first object that is too much, where all shapes on judged layers
+    together have more than MOST_SEGMENTS segments, or all shapes and texts are more work than a file of `size` bytes
+    may ask for: 333 scrolls with their marks up to 200 kB, and as many more as it is larger."""
+    most = min(SCROLLS * max(size / SMALL, 1.0), MOST_SCROLLS) * 100
+    segments = 0
+    work: Counter[Role] = Counter()
+    for role, item in items:
+        if role is None or role is Role.NOTE:
+            continue
+        segments += sum(len(chain.cubics) for chain in item.chains) if isinstance(item, Drawn) else 0
+        if segments > MOST_SEGMENTS:
             raise UnreadableDrawing(
-                f"Line {one.line}: the layers of the panel have more than {MOST_SEGMENTS:,} path segments. "
+                f"Line {item.line}: the layers of the panel have more than {MOST_SEGMENTS:,} path segments. "
                 "Simplify the paths, or take off the layers what is no part of the panel.",
-                line=one.line,
+                line=item.line,
             )
+        work[role] += _work(role, item)
+        if work.total() > most:
+            raise _too_many(items, work, item, size)
+
+
+def _work(role: Role, item: Drawn | Words) -> int:
+    if isinstance(item, Words):
+        return WORD
+    if role not in BARS:
+        return len(item.chains) * (FASTENER if role in FASTENERS else MARK)
+    if item.paint.stroke is None:
+        return len(item.chains) * OUTLINE
+    return sum(STRAIGHT + BENT * min(len(chain.cubics), MOST_BENT) for chain in item.chains)
+
+
+def _too_many(items: Sorted, work: Counter[Role], at: Drawn | Words, size: int) -> UnreadableDrawing:
+    (most, _), *_ = work.most_common(1)
+    count = sum(len(item.chains) if isinstance(item, Drawn) else 1 for role, item in items if role is most)
+    return UnreadableDrawing(
+        f'Line {at.line}: the drawing has {count:,} shapes and texts that read as "{most.value}", more than can be '
+        f"measured of a file of {max(size, 1000) / 1000:,.0f} kB. Draw each part once, and take off the layers of the "
+        "panel what is no part of it.",
+        line=at.line,
+    )
+
+
+def refuse_heap(parts: Sequence[Part]) -> None:
+    """Raises UnreadableDrawing, with the line and id of the bar that is the worst, where bars lie on one another or
+    cross, or one crosses itself, at more than MOST_CROSSINGS places and MORE_CROSSINGS for each bar."""
+    lines = [(part, line) for part in parts for line in ((part.line,) if isinstance(part, Stroke) else part.rings)]
+    near = [LIES_ON * (part.width or 0.0) if isinstance(part, Stroke) else 0.0 for part, _ in lines]
+    most = MOST_CROSSINGS + MORE_CROSSINGS * len(parts)
+    found = crossed([line for _, line in lines], near, most)
+    if found is None:
+        return
+    worst = lines[found.worst][0].drawn
+    raise UnreadableDrawing(
+        f"Line {worst.line}: bars lie on one another or cross, or a line crosses itself, at more than {most:,} places, "
+        f'most of them at "{id_of(worst)}". Delete the copies, and draw each bar once, along its middle or its edge.',
+        line=worst.line,
+    )
