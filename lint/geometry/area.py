@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from lint.geometry.curve import Curve, curve
 from lint.geometry.inscribed import inscribed
-from lint.geometry.rings import filled
+from lint.geometry.rings import filled, filled_singly
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
@@ -156,6 +156,11 @@ def area(rings: Sequence[Floats], evenodd: bool = True) -> Area:
     """The area that closed rings of points enclose by SVG's fill rule. Broken rings are mended, never refused;
     NaN and infinities raise ValueError (a NaN kills shapely's process)."""
     return Area(_areal(filled(rings, evenodd)))
+
+
+def areas(rings: Sequence[Floats]) -> list[Area]:
+    """`area` of each of many rings by itself."""
+    return [Area(_areal(shape)) for shape in filled_singly(rings)]
 
 
 def union(areas: Iterable[Area]) -> Area:

@@ -3,24 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import islice
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lint.drawing.drawn import Drawn
-from lint.geometry.area import Area, area, union
+from lint.geometry.area import Area, areas, union
 from lint.geometry.band import band
 from lint.geometry.curve import Curve
 from lint.panel.fasteners import FastenerMark
 from lint.panel.metal import together
 from lint.panel.origins import id_of, origin_of, unlike
-from lint.panel.parts import Role
+from lint.panel.parts import Point, Role
 from lint.panel.placing import Placing
 
 Floats = NDArray[np.float64]
 THINNEST = 0.1  # mm: the width given to an open path that has none, so that it has an area
 _WAYS = 48  # directions tried for the smallest box round a shape
 _ROUND = 12  # points from which a shape may be a circle
+_AT_ONCE = 20_000  # points worked at once
+
+Box = tuple[Point, tuple[float, float]]
 
 
 def fixings_of(items: Sequence[tuple[Role, Drawn]], placing: Placing) -> tuple[FastenerMark, ...]:
@@ -28,58 +32,82 @@ def fixings_of(items: Sequence[tuple[Role, Drawn]], placing: Placing) -> tuple[F
 
     The area is the inside of a closed shape, or the stroke's own band of an open one.
     """
+    drawn = [one for _, one in items]
+    shapes = [
+        (role, one, shape) for (role, one), own in zip(items, _shapes(drawn, placing), strict=True) for shape in own
+    ]
+    boxes = smallest_boxes([shape.corners for _, _, shape in shapes])
     marks: list[FastenerMark] = []
     taken: dict[str, int] = {}
-    for (role, drawn), lines in zip(items, placing.lines([drawn for _, drawn in items]), strict=True):
-        for shape in _shapes(drawn, lines, placing):
-            marks.append(_mark(role, drawn, unlike(id_of(drawn), drawn.line, taken), shape))
+    for (role, one, shape), (at, size) in zip(shapes, boxes, strict=True):
+        name = unlike(id_of(one), one.line, taken)
+        marks.append(FastenerMark(kind=role.value, id=name, origin=origin_of(one), at=at, size=size, area=shape))
     return tuple(marks)
 
 
-def _mark(role: Role, drawn: Drawn, name: str, shape: Area) -> FastenerMark:
-    at, size = smallest_box(shape.corners)
-    return FastenerMark(kind=role.value, id=name, origin=origin_of(drawn), at=at, size=size, area=shape)
+def _shapes(drawn: Sequence[Drawn], placing: Placing) -> Iterator[list[Area]]:
+    """The shapes of each object."""
+    lines = placing.lines(drawn)
+    rings = [_rings(one, own) for one, own in zip(drawn, lines, strict=True)]
+    made = iter(areas([ring.points for own in rings for ring in own]))
+    for one, closed, own in zip(drawn, rings, lines, strict=True):
+        if closed or not own:
+            yield [shape for shape in islice(made, len(closed)) if not shape.empty]
+        else:
+            yield [union([_band(line, one, placing) for line in own])]
 
 
-def _shapes(drawn: Drawn, lines: Sequence[Curve], placing: Placing) -> Iterator[Area]:
+def _rings(drawn: Drawn, lines: Sequence[Curve]) -> list[Curve]:
+    """The edges of closed shapes; what lies within one of them is part of it."""
     filled = drawn.paint.stroke is None
     rings = tuple(line for line in lines if line.closed or (filled and len(line.points) > 2))
-    for group in together(rings) if rings else []:
-        shape = area([group[0].points])
-        if not shape.empty:
-            yield shape
-    opened = [line for line in lines if not any(line is ring for ring in rings)]
-    if opened and not rings:
-        yield union([_band(line, drawn, placing) for line in opened])
+    return [group[0] for group in together(rings)]
 
 
 def _band(line: Curve, drawn: Drawn, placing: Placing) -> Area:
     return band(line, max(THINNEST, (drawn.paint.width or 0.0) * placing.mm), cap=drawn.paint.cap.value)
 
 
-def smallest_box(points: Floats) -> tuple[tuple[float, float], tuple[float, float]]:
-    """(middle, (length, width)) of the smallest upright or turned box round the points, among the directions of
-    their own edges; the longer side first."""
-    low, high = points.min(axis=0), points.max(axis=0)
-    middle = (low + high) / 2
-    around = np.hypot(*(points - middle).T)
-    if len(points) >= _ROUND and np.ptp(around) <= 1e-3 * around.max():  # a circle: every box round it is as good
-        across = 2 * float(around.max())
-        return (float(middle[0]), float(middle[1])), (across, across)
-    return _turned_box(points)
+def smallest_boxes(shapes: Sequence[Floats]) -> list[Box]:
+    """(middle, (length, width)) of the smallest upright or turned box round the points of each shape, among the
+    directions of its own edges; the longer side first. Shapes of as many points are worked at once."""
+    alike: dict[int, list[int]] = {}
+    for k, points in enumerate(shapes):
+        alike.setdefault(len(points), []).append(k)
+    found: dict[int, Box] = {}
+    for count, which in alike.items():
+        block = max(1, _AT_ONCE // count)
+        for start in range(0, len(which), block):
+            some = which[start : start + block]
+            found.update(zip(some, _boxes(np.stack([shapes[k] for k in some])), strict=True))
+    return [found[k] for k in range(len(shapes))]
 
 
-def _turned_box(points: Floats) -> tuple[tuple[float, float], tuple[float, float]]:
-    edges = np.diff(np.concatenate([points, points[:1]]), axis=0)
-    long_first = edges[np.argsort(-np.hypot(edges[:, 0], edges[:, 1]), kind="stable")[:_WAYS]]
-    angles = np.concatenate([[0.0], np.arctan2(long_first[:, 1], long_first[:, 0])])
-    ways = np.column_stack([np.cos(angles), np.sin(angles)])
-    across = np.column_stack([-ways[:, 1], ways[:, 0]])
-    u, v = points @ ways.T, points @ across.T
-    spans = np.ptp(u, axis=0), np.ptp(v, axis=0)
-    best = int(np.argmin(np.round(spans[0] * spans[1], 6)))
-    middle = (u[:, best].max() + u[:, best].min()) / 2 * ways[best] + (
-        v[:, best].max() + v[:, best].min()
-    ) / 2 * across[best]
-    size = sorted((float(spans[0][best]), float(spans[1][best])), reverse=True)
-    return (float(middle[0]), float(middle[1])), (size[0], size[1])
+def _boxes(points: Floats) -> list[Box]:
+    """The boxes of m shapes of n points each (m, n, 2)."""
+    middles = (points.min(axis=1) + points.max(axis=1)) / 2
+    away = points - middles[:, None]
+    around = np.hypot(away[..., 0], away[..., 1])
+    across = around.max(axis=1)
+    sizes = 2 * np.stack([across, across], axis=1)  # of a circle: every box round it is as good
+    other = np.flatnonzero((np.ptp(around, axis=1) > 1e-3 * across) | (points.shape[1] < _ROUND))
+    if len(other):
+        middles[other], sizes[other] = _turned_boxes(points[other])
+    return [((x, y), (length, width)) for (x, y), (length, width) in zip(middles.tolist(), sizes.tolist(), strict=True)]
+
+
+def _turned_boxes(points: Floats) -> tuple[Floats, Floats]:
+    """Middles and sizes (m, 2) each."""
+    edges = np.roll(points, -1, axis=1) - points
+    long_first = np.argsort(-np.hypot(edges[..., 0], edges[..., 1]), axis=1, kind="stable")[:, :_WAYS]
+    edges = np.take_along_axis(edges, long_first[..., None], axis=1)
+    angles = np.concatenate([np.zeros((len(points), 1)), np.arctan2(edges[..., 1], edges[..., 0])], axis=1)
+    ways = np.stack([np.cos(angles), np.sin(angles)], axis=1)
+    across = np.stack([-ways[:, 1], ways[:, 0]], axis=1)
+    u, v = points @ ways, points @ across
+    low, high = np.stack([u.min(axis=1), v.min(axis=1)]), np.stack([u.max(axis=1), v.max(axis=1)])
+    best = np.argmin(np.round((high - low).prod(axis=0), 6), axis=1)
+    rows = np.arange(len(points))
+    half = (low + high)[:, rows, best] / 2
+    middles = half[0][:, None] * ways[rows, :, best] + half[1][:, None] * across[rows, :, best]
+    return middles, np.sort((high - low)[:, rows, best].T, axis=1)[:, ::-1]

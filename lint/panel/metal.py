@@ -118,6 +118,8 @@ def _holds(outer: Curve, inner: Curve) -> bool:
 
 def together(rings: tuple[Curve, ...]) -> list[tuple[Curve, ...]]:
     """Rings sorted to the largest ring that holds them."""
+    if len(rings) == 1:
+        return [rings]
     groups: list[list[Curve]] = []
     for ring in sorted(rings, key=_enclosed, reverse=True):
         home = next((group for group in groups if _holds(group[0], ring) and _lies_in(ring, group[0])), None)
