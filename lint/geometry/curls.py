@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 
 from lint.geometry.bends import Stretch
 from lint.geometry.curve import Curve
-from lint.geometry.heading import roughness
-from lint.geometry.smoothed import KEPT, bending, turning
+from lint.geometry.heading import KEPT, roughness
+from lint.geometry.smoothed import bending, turning
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -14,6 +16,10 @@ Floats = NDArray[np.float64]
 # Steps for each window. Fewer would show in the curvature of a bend as tight as the window; more only cost time.
 STEPS = 12
 MOST_STEPS = 1 << 15
+
+# How many curves' figures are remembered: the questions about one scroll come one after another. Curves are frozen and
+# compare by identity.
+KEPT = 8
 
 # A vertex turns the curve over half of the chord on either side, but never over more than twice the shorter chord on
 # the longer side: beside a straight run, the first vertex of a bend belongs to the bend.
@@ -73,6 +79,7 @@ def heading(line: Curve, window: float, lead: float) -> Heading:
     return Heading(np.concatenate([before, inside, after]), step, ahead)
 
 
+@lru_cache(maxsize=KEPT)
 def roughness(line: Curve) -> tuple[float, float]:
     """How far the points stray off a smooth curve, sideways (rms, mm), and the ordinary length of a chord (mm).
 
@@ -125,13 +132,15 @@ def _to_the_end(turn: float, to_end: float, inward: float, chord: float) -> floa
 
 def _step_means(breaks: Floats, values: Floats, edges: Floats) -> Floats:
     """Mean over each step between `edges` of the function that runs straight from break to break."""
-    widths = np.diff(breaks)
-    areas = np.concatenate([[0.0], np.cumsum(widths * (values[1:] + values[:-1]) / 2)])
-    k = np.searchsorted(breaks, edges, side="right") - 1
-    into = edges - breaks[k]
-    slope = np.diff(values)[k] / np.where(widths[k] > 0, widths[k], 1.0)
-    total = areas[k] + values[k] * into + slope * into * into / 2
-    means: Floats = np.diff(total) / np.diff(edges)
+    widths = breaks[1:] - breaks[:-1]
+    areas = np.cumsum(widths * (values[1:] + values[:-1]) / 2)
+    slopes = (values[1:] - values[:-1]) / np.where(widths > 0, widths, 1.0)
+    pieces = np.stack([breaks[:-1], np.concatenate([[0.0], areas[:-1]]), values[:-1], slopes / 2])
+    first = np.maximum.accumulate(np.searchsorted(edges, breaks))  # rounding may put breaks out of order
+    start, before, level, half = np.repeat(pieces, first[1:] - first[:-1], axis=1)  # of each edge's piece
+    into = edges - start
+    total = before + (level + half * into) * into
+    means: Floats = (total[1:] - total[:-1]) / (edges[1:] - edges[:-1])
     return means
 
 

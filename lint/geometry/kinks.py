@@ -14,11 +14,11 @@ from lint.geometry.ranks import medians
 
 Floats = NDArray[np.float64]
 
-# The jump is measured over one window and over half of one, and the lesser counts. A bend of radius R that runs into a
+# The jump is measured over half a window and over one, and the lesser counts. A bend of radius R that runs into a
 # straight without a break shows as a jump of up to 0.148 h / R radians when measured over h beside the junction
 # (section "jump"): at R = h, the tightest that a bar takes, 8.5 degrees over the window but 4.2 over its half. A true
 # break shows in full in both.
-SPANS = (1.0, 0.5)
+SPANS = (0.5, 1.0)
 
 # A break shows in full only at its very place: read half a step beside it, over half a window, it loses 8 % at steps of
 # a 48th of the window.
@@ -28,7 +28,7 @@ FINER = 4.0
 # (the end slope of a parabola fitted through them, twice): 0.54 degrees for 0.02 mm, 1 mm and a bar of 12 mm. The
 # limit is raised by three times that over the window and by 1.2 times over its half, so that a curve of 1,000 rough
 # points raises no alarm.
-ERRORS = (3.0, 1.2)
+ERRORS = (1.2, 3.0)
 
 
 def kinks(curve: Curve, *, limit: float = 5.0, window: float) -> tuple[Kink, ...]:
@@ -53,11 +53,13 @@ def kinks(curve: Curve, *, limit: float = 5.0, window: float) -> tuple[Kink, ...
         reach = share * window
         jump = np.degrees(_jumps(track, at, excess, spans, reach))
         over &= np.abs(jump) > limit + errors * np.degrees(stray * np.sqrt(384 * chord / reach**3))
+        if not over.any():
+            return ()
         jumps.append(jump)
     over &= jumps[0] * jumps[1] > 0
     if not curve.closed:
         over &= (at >= window / 2) & (at <= curve.length - window / 2)
-    return _peaks(curve, at, turns, np.where(over, np.abs(jumps[1]), 0.0), limit, window / 2)
+    return _peaks(curve, at, turns, np.where(over, np.abs(jumps[0]), 0.0), limit, window / 2)
 
 
 def straightened(curve: Curve, found: Sequence[Kink]) -> Curve:

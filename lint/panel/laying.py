@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.curve import Curve, curve
+from lint.geometry.gaps import inverse
 from lint.geometry.overlay import Overlay, overlay, own_symmetry
 from lint.geometry.shared_stretch import even_part, shared_stretch
 from lint.panel.parts import Bar, DrawnAs
@@ -92,6 +95,17 @@ def lay_on(moving: Bar, fixed: Bar, sheet: Sheet, *, enough: float = 5.0) -> Lai
     """One bar laid on another, by the parts that face one another (`lint.geometry.overlay.overlay`)."""
     one, other = facing(moving, fixed, sheet)
     return Laid(moving=one, fixed=other, overlay=overlay(one, other, enough=enough))
+
+
+def turned_back(laid: Laid) -> Laid:
+    """The other bar laid on the one: the same, seen the other way round."""
+    back = inverse(laid.overlay.motion)
+    (x, y), (u, v) = back.apply(np.array([laid.overlay.on_fixed, laid.overlay.on_moving])).tolist()
+    return Laid(
+        moving=laid.fixed,
+        fixed=laid.moving,
+        overlay=replace(laid.overlay, motion=back, on_moving=(x, y), on_fixed=(u, v)),
+    )
 
 
 def symmetry(bar: Bar, sheet: Sheet, *, half_turn: bool) -> float:

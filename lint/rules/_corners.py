@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from lint.lengths import say
 from lint.panel.panel import Panel
@@ -24,6 +25,7 @@ def without_corners(rule_id: str, panel: Panel) -> Result | None:
     return None
 
 
+@lru_cache(maxsize=4)
 def corner_source(panel: Panel, corner: Corner) -> Source:
     """Where the bar at a corner was drawn: the member whose line is nearest."""
     members = panel.frame.members if panel.frame else ()

@@ -21,10 +21,11 @@ Floats = NDArray[np.float64]
 
 STEPS = 64  # points along each curve for the first comparison
 CLOSE = 0.05  # mm: a first comparison this near is the figure itself
+BLOCK = 256  # images that are compared at once
 NEIGHBOURS = 3  # scrolls about the place of an image that are tried against it
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Image:
     """For one motion the scroll (by index) whose image lies farthest off: by `off` mm, the image itself, and the two
     ends of the largest gap. `whole` is False where the search stopped at a scroll that lies too far off already."""
@@ -32,7 +33,7 @@ class Image:
     motion: str
     off: float
     scroll: int
-    line: tuple[Point, ...]
+    line: Floats
     gap: tuple[Point, Point]
     whole: bool = True
 
@@ -70,7 +71,7 @@ def images(panel: Panel, sheet: Sheet) -> list[Image]:
 def _laid(name: str, turn: Motion, steps: Floats) -> _Laid:
     moved = (steps.reshape(-1, 2) @ turn.matrix.T + turn.shift).reshape(steps.shape)
     near = _neighbours(moved.mean(axis=1), steps.mean(axis=1))
-    rough = np.array([_in_step(moved[k], steps[near[k]]) for k in range(len(steps))])
+    rough = np.concatenate([_in_step(moved[k : k + BLOCK], steps[near[k : k + BLOCK]]) for k in _blocks(moved)])
     return _Laid(name=name, motion=turn, near=near, rough=rough)
 
 
@@ -112,25 +113,31 @@ def _neighbours(images: Floats, middles: Floats) -> NDArray[np.intp]:
     """For each image the scrolls whose middles lie nearest its own, a block of images at a time."""
     count = min(NEIGHBOURS, len(middles))
     found = []
-    for k in range(0, len(images), 256):
-        across, down = (images[k : k + 256, None, axis] - middles[None, :, axis] for axis in (0, 1))
+    for k in _blocks(images):
+        across, down = (images[k : k + BLOCK, None, axis] - middles[None, :, axis] for axis in (0, 1))
         apart = across * across + down * down
         found.append(np.argsort(apart, axis=1, kind="stable")[:, :count])
     return np.concatenate(found)
 
 
-def _in_step(image: Floats, others: Floats) -> float:
-    """The least, over the others and both directions, of the largest distance between points in step."""
-    off = np.concatenate([others, others[:, ::-1]]) - image
-    return float(np.sqrt(dot(off, off).max(axis=1).min()))
+def _blocks(images: Floats) -> range:
+    return range(0, len(images), BLOCK)
+
+
+def _in_step(images: Floats, others: Floats) -> Floats:
+    """For each image (n, steps, 2) the least, over its others (n, m, steps, 2) and both directions, of the largest
+    distance between points in step."""
+    off = np.concatenate([others, others[:, :, ::-1]], axis=1) - images[:, None]
+    least: Floats = np.sqrt(dot(off, off).max(axis=2).min(axis=1))
+    return least
 
 
 def _image(bars: list[Bar], laid: _Laid, k: int, sheet: Sheet) -> Image:
     own = compared_curve(bars[k], sheet)
-    points = tuple((float(x), float(y)) for x, y in laid.motion.apply(own.points))
-    rough = float(laid.rough[k])
+    points, rough = laid.motion.apply(own.points), float(laid.rough[k])
     if rough <= CLOSE:
-        return Image(motion=laid.name, off=rough, scroll=k, line=points, gap=(points[0], points[0]))
+        start = (float(points[0, 0]), float(points[0, 1]))
+        return Image(motion=laid.name, off=rough, scroll=k, line=points, gap=(start, start))
     pairs = (facing(bars[k], bars[other], sheet) for other in laid.near[k].tolist())
     gaps = (gap_between(curve(laid.motion.apply(one.points), one.closed), other) for one, other in pairs)
     off, a, b = min(gaps, key=lambda found: found[0])

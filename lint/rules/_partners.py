@@ -11,7 +11,7 @@ from lint.geometry.bound import at_most
 from lint.geometry.curve import Curve, curve
 from lint.geometry.overlay import Overlay, overlay, signature
 from lint.lengths import say
-from lint.panel.laying import compared_curve, facing, lay_on, widths_apart
+from lint.panel.laying import Laid, compared_curve, facing, lay_on, turned_back, widths_apart
 from lint.panel.panel import Panel
 from lint.panel.parts import Bar, Scroll
 from lint.result import Gap, Line, Place, Sign, Trace
@@ -26,6 +26,7 @@ Floats = NDArray[np.float64]
 SHOWN = 40
 ENOUGH = 20.0  # mm: farther off than this, how far exactly says nothing more
 TRIED = 8  # scrolls of a family that one is laid on until it covers one of them
+SURE = 0.1  # mm: more than an overlay is off
 CANDIDATES = 3  # scrolls nearest by their figures that a scroll without a partner is laid on
 
 
@@ -92,11 +93,15 @@ def no_partner(lone: Sequence[Scroll], panel: Panel, sheet: Sheet) -> list[Findi
         return [_alone(scroll) for scroll in lone]
     marks = np.array([signature(compared_curve(scroll.bar, sheet)) for scroll in able])
     number_of = {id(scroll): k for k, scroll in enumerate(able)}
-    found = []
+    found: list[Finding] = []
+    known: dict[tuple[int, int], Laid] = {}
     for number, scroll in enumerate(lone):
         k = number_of[id(scroll)]
-        near = _by_figures(marks, k)[:CANDIDATES]
-        found.append(_nearest(k, near, able, sheet) if number < SHOWN else _alone(scroll))
+        if number < SHOWN:
+            j, laid = _nearest(k, _by_figures(marks, k)[:CANDIDATES], able, known, sheet)
+            found.append(_beside(able[k], able[j], laid, sheet))
+        else:
+            found.append(_alone(scroll))
     return found
 
 
@@ -107,19 +112,32 @@ def _alone(scroll: Scroll) -> Finding:
     return Finding(place=place, remedy=f"Draw {scroll.bar.id} as a copy of another scroll, turned or turned over.")
 
 
-def _nearest(k: int, near: Sequence[int], able: Sequence[Scroll], sheet: Sheet) -> Finding:
-    laid = [(lay_on(able[j].bar, able[k].bar, sheet, enough=ENOUGH), j) for j in near]
-    nearest, j = min(laid, key=lambda pair: pair[0].overlay.distance)
-    best, moving, fixed = nearest.overlay, nearest.moving, nearest.fixed
-    scroll, partner = able[k], able[j]
+def _nearest(
+    k: int, near: Sequence[int], able: Sequence[Scroll], known: dict[tuple[int, int], Laid], sheet: Sheet
+) -> tuple[int, Laid]:
+    """Which of the scrolls `near` comes nearest to scroll `k` when laid on it, and how it lies. `known` keeps what was
+    laid on what: the other way round, it is the same."""
+    least, best = ENOUGH, near[0]
+    for j in near:
+        back = known.get((k, j))
+        known[j, k] = (
+            turned_back(back) if back and back.overlay.exact else lay_on(able[j].bar, able[k].bar, sheet, enough=least)
+        )
+        if known[j, k].overlay.distance < known[best, k].overlay.distance:
+            best = j
+        least = min(least, known[best, k].overlay.distance)
+    return best, known[best, k]
+
+
+def _beside(scroll: Scroll, partner: Scroll, laid: Laid, sheet: Sheet) -> Finding:
+    best, moving = laid.overlay, laid.moving
     limit = sheet.scroll_match.overlay
     if best.distance <= limit and not same_bar(scroll, partner, sheet):
         return _other_bar(scroll, partner, sheet)
     about = "" if best.exact else "over "
     words = f"{about}{say(best.distance, sheet.units)} off {partner.bar.id} at the widest"
-    ratio = fixed.length / moving.length
-    scaled = overlay(curve(moving.points * ratio, moving.closed), fixed)
-    other_size = scaled.distance <= limit
+    ratio = laid.fixed.length / moving.length
+    other_size = _of_other_size(laid, ratio, limit)
     if other_size:
         words = f"of another size: {ratio:.3f} of {partner.bar.id}, {words}"
     x, y = middle(scroll)
@@ -135,6 +153,16 @@ def _nearest(k: int, near: Sequence[int], able: Sequence[Scroll], sheet: Sheet) 
     figure = Figure(measured=best.distance, required=limit, unit="mm", asked=f"at most {say(limit, sheet.units)}")
     how = "at the same size" if other_size else "turned or turned over"
     return Finding(place=place, figure=figure, remedy=f"Replace {scroll.bar.id} by a copy of {partner.bar.id}, {how}.")
+
+
+def _of_other_size(laid: Laid, ratio: float, limit: float) -> bool:
+    """Whether the one, scaled by `ratio`, covers the other: quick bounds first, for few need the search."""
+    left, top, right, bottom = laid.moving.extent
+    gained = abs(ratio - 1) * np.hypot(right - left, bottom - top) / 2  # at most, scaled about the middle
+    if laid.overlay.exact and laid.overlay.distance - gained > limit + SURE:
+        return False
+    scaled = curve(laid.moving.points * ratio, laid.moving.closed)
+    return at_most(scaled, laid.fixed) <= limit or overlay(scaled, laid.fixed, enough=limit).distance <= limit
 
 
 def _laid_over(best: Overlay, line: Curve) -> tuple[Trace, ...]:
