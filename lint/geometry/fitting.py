@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -45,10 +47,10 @@ def fit_line(points: Floats) -> FittedLine:
     rest = points - middle
     if len(points) < 2 or not np.abs(rest).max() > 0:
         raise ValueError("a line needs two points that are apart")
-    xx, yy, xy = (rest[:, 0] ** 2).sum(), (rest[:, 1] ** 2).sum(), (rest[:, 0] * rest[:, 1]).sum()
-    angle = 0.5 * np.arctan2(2 * xy, xx - yy)  # of the principal axis of the 2 x 2 scatter
-    cos, sin = float(np.cos(angle)), float(np.sin(angle))
-    off = float(np.abs(rest[:, 1] * cos - rest[:, 0] * sin).max())
+    (xx, xy), (_, yy) = (rest.T @ rest).tolist()
+    angle = 0.5 * math.atan2(2 * xy, xx - yy)  # of the principal axis of the 2 x 2 scatter
+    cos, sin = math.cos(angle), math.sin(angle)
+    off = float(np.abs(rest @ [-sin, cos]).max())
     return FittedLine(at=(float(middle[0]), float(middle[1])), along=(cos, sin), off=off)
 
 
@@ -76,7 +78,7 @@ def fit_circle(points: Floats) -> FittedCircle:
 def _pratt(p: Floats) -> tuple[float, float, float]:
     """Centre and radius by Pratt's fit of points about their mean, of size 1. ValueError for points on a line."""
     rows = np.column_stack([(p * p).sum(axis=1), p, np.ones(len(p))])
-    _, spread, right = np.linalg.svd(rows, full_matrices=False)
+    _, spread, right = np.linalg.svd(rows, full_matrices=len(rows) < 4)
     if len(spread) > 3 and spread[3] > 1e-12 * spread[0]:
         half = right.T @ np.diag(spread) @ right
         binding_inverse = np.array([[0, 0, 0, -0.5], [0, 1, 0, 0], [0, 0, 1, 0], [-0.5, 0, 0, 0]])
@@ -84,8 +86,7 @@ def _pratt(p: Floats) -> tuple[float, float, float]:
         positive = np.flatnonzero(values > 0)[0]  # the least positive value is Pratt's circle
         a, b, c, d = np.linalg.solve(half, vectors[:, positive])
     else:
-        _, _, whole = np.linalg.svd(rows)
-        a, b, c, d = whole[-1]  # all points on one circle
+        a, b, c, d = right[3]  # all points on one circle
     if abs(a) < STRAIGHT * max(abs(b), abs(c), abs(d)):
         raise ValueError("the points lie on a line")
     square = (b * b + c * c - 4 * a * d) / (4 * a * a)

@@ -103,10 +103,8 @@ def _measured(drawing: Drawing, found: _Sorted, sheet: Sheet, option: str | None
 
 def _longest(found: _Sorted) -> float:
     """The longer side of what is drawn, page units."""
-    points = [
-        chain.cubics.reshape(-1, 2) for drawn in found.drawn(*Role) for chain in drawn.chains if len(chain.cubics)
-    ]
-    return float(np.ptp(np.concatenate(points), axis=0).max()) if points else 0.0
+    cubics = [chain.cubics for drawn in found.drawn(*Role) for chain in drawn.chains if len(chain.cubics)]
+    return max(float(np.ptp(along)) for along in np.concatenate(cubics).reshape(-1, 2).T) if cubics else 0.0
 
 
 def _scrolls(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from functools import cache
 from math import hypot
 
 import numpy as np
@@ -118,18 +119,16 @@ def _widest_gap(
     if len(names) < 2:
         return None
     touching = {frozenset(contact.bars): contact.gap for contact in on}
-    reach = mark.area if mark.kind == "collar" else disc(*mark.at, max(mark.size) / 2 + touch)
-    inside: dict[int, Area] = {}
+
+    @cache
+    def inside(k: int) -> Area:
+        reach = mark.area if mark.kind == "collar" else disc(*mark.at, max(mark.size) / 2 + touch)
+        within = metals[k].overlap(reach)
+        return metals[k] if within.empty else within
 
     def between(i: int, j: int) -> float:
         known = touching.get(frozenset((names[i], names[j])))
-        if known is not None:
-            return known
-        for k in (i, j):
-            if k not in inside:
-                within = metals[k].overlap(reach)
-                inside[k] = metals[k] if within.empty else within
-        return inside[i].distance(inside[j])
+        return inside(i).distance(inside(j)) if known is None else known
 
     joined, left, widest = [0], set(range(1, len(names))), 0.0
     while left:

@@ -98,16 +98,16 @@ def _boxes(points: Floats) -> list[Box]:
 
 def _turned_boxes(points: Floats) -> tuple[Floats, Floats]:
     """Middles and sizes (m, 2) each."""
+    rows = np.arange(len(points))
     edges = np.roll(points, -1, axis=1) - points
     long_first = np.argsort(-np.hypot(edges[..., 0], edges[..., 1]), axis=1, kind="stable")[:, :_WAYS]
-    edges = np.take_along_axis(edges, long_first[..., None], axis=1)
+    edges = edges[rows[:, None], long_first]
     angles = np.concatenate([np.zeros((len(points), 1)), np.arctan2(edges[..., 1], edges[..., 0])], axis=1)
     ways = np.stack([np.cos(angles), np.sin(angles)], axis=1)
     across = np.stack([-ways[:, 1], ways[:, 0]], axis=1)
     u, v = points @ ways, points @ across
     low, high = np.stack([u.min(axis=1), v.min(axis=1)]), np.stack([u.max(axis=1), v.max(axis=1)])
     best = np.argmin(np.round((high - low).prod(axis=0), 6), axis=1)
-    rows = np.arange(len(points))
     half = (low + high)[:, rows, best] / 2
     middles = half[0][:, None] * ways[rows, :, best] + half[1][:, None] * across[rows, :, best]
     return middles, np.sort((high - low)[:, rows, best].T, axis=1)[:, ::-1]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from lint.geometry.area import Area, area, disc, union
+from lint.geometry.area import Area, areas, disc, union
 from lint.geometry.curve import Curve
 from lint.panel.corners import Rounding, rounding
 from lint.panel.joints import Joined, Rounded, at_corners
@@ -121,10 +121,11 @@ def _boundary(members: Sequence[Bar], width: float | None, sheet: Sheet) -> _Bou
     ):  # a slit left between two members would be one more side of the boundary
         metal = metal.shut(sheet.frame.gap + 2e-6)
     parts = metal.parts
-    main = max(parts, key=lambda part: _within(part.outer[0]))
-    frames = [part for part in parts if _inside(part, width)]
-    inner = _inside(main, width)
-    trouble = f"{len(frames)} frames are drawn" if len(frames) > 1 else ""
+    insides = [_inside(part, width) for part in parts]
+    k = max(range(len(parts)), key=lambda k: parts[k].outer[0].enclosed)
+    main, inner = parts[k], insides[k]
+    frames = len(parts) - insides.count(None)
+    trouble = f"{frames} frames are drawn" if frames > 1 else ""
     if len(parts) > 1 and not trouble:
         trouble = f"its members lie in {len(parts)} pieces that do not meet"
     whole = main if inner or len(parts) == 1 else metal
@@ -133,23 +134,19 @@ def _boundary(members: Sequence[Bar], width: float | None, sheet: Sheet) -> _Bou
 
 def _inside(metal: Area, width: float | None) -> Curve | None:
     """The ring of what the metal goes round; openings on both sides of a cross member are one."""
-    largest = max(metal.parts, key=lambda part: _within(part.outer[0]), default=None)
+    largest = max(metal.parts, key=lambda part: part.outer[0].enclosed, default=None)
     if largest is None or not largest.holes:
         return None
-    holes = sorted(largest.holes, key=_within, reverse=True)
+    holes = sorted(largest.holes, key=_enclosed, reverse=True)
     if len(holes) > 1 and width:
-        merged = union([_filled(hole) for hole in holes]).grown(MERGE * width).grown(-MERGE * width)
-        holes = sorted((ring for part in merged.parts for ring in part.outer), key=_within, reverse=True)
+        merged = union(areas([hole.points for hole in holes])).grown(MERGE * width).grown(-MERGE * width)
+        holes = sorted((ring for part in merged.parts for ring in part.outer), key=_enclosed, reverse=True)
     # Slits thinner than rounding are gone once they are merged.
-    return holes[0] if holes and _within(holes[0]) >= HOLE * _within(largest.outer[0]) else None
+    return holes[0] if holes and holes[0].enclosed >= HOLE * largest.outer[0].enclosed else None
 
 
-def _filled(ring: Curve) -> Area:
-    return area([ring.points])
-
-
-def _within(ring: Curve) -> float:
-    return _filled(ring).size
+def _enclosed(ring: Curve) -> float:
+    return ring.enclosed
 
 
 def _gap(meetings: Sequence[Meeting]) -> float:

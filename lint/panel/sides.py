@@ -23,6 +23,7 @@ CORNERS = ("upper left", "upper right", "lower right", "lower left")
 _SAMPLES = 1000  # points round the ring: a step of 1 to 3 mm on a panel, enough to fit a side within microns
 _SLANT = math.cos(math.radians(25))  # a side may lean this far from the panel's own axes; more is another shape
 _STRAIGHT = 0.6  # share of a side that must lie on its line, corners and joints left out
+_ON = 0.02  # mm: nearer than this to its line, a point is of the side
 _BOWED = 0.002  # of a side's length, half a millimetre at least: what leaves its line by more is no straight run
 
 
@@ -62,7 +63,8 @@ def four_sides(ring: Curve) -> Sides:
     """The sides of a closed ring, each a line fitted to its straight run. A frame drawn at an angle has its sides
     all the same: the axes are the ring's own. Raises NotFourSided."""
     points, normals = _walk(ring)
-    turn = np.angle(np.mean(np.exp(4j * np.arctan2(normals[:, 1], normals[:, 0])))) / 4
+    fourfold = (normals[:, 0] + 1j * normals[:, 1]) ** 4  # a quarter turn more or less is the same axis
+    turn = np.angle(fourfold.mean()) / 4
     up = np.array([math.sin(turn), -math.cos(turn)])
     outward = [up, np.array([-up[1], up[0]]), -up, np.array([up[1], -up[0]])]
     lines = [_side(points[normals @ way >= _SLANT], name) for way, name in zip(outward, SIDES, strict=True)]
@@ -85,8 +87,8 @@ def _walk(ring: Curve) -> tuple[Floats, Floats]:
     """Points on equal steps round the ring, and the outward normal of the chord each lies on."""
     s = (np.arange(_SAMPLES) + 0.5) * ring.length / _SAMPLES
     chord = np.clip(np.searchsorted(ring.stations, s, side="right") - 1, 0, len(ring.points) - 1)
-    ways = np.diff(ring.run, axis=0)[chord]
-    ways = ways / np.hypot(ways[:, 0], ways[:, 1])[:, None]
+    chords = ring.run[1:] - ring.run[:-1]
+    ways = (chords / np.hypot(chords[:, 0], chords[:, 1])[:, None])[chord]
     x, y = ring.points[:, 0], ring.points[:, 1]
     clockwise = float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))) > 0  # on the page, y down
     normals = np.column_stack([ways[:, 1], -ways[:, 0]]) * (1.0 if clockwise else -1.0)
@@ -98,9 +100,11 @@ def _side(points: Floats, name: str) -> FittedLine:
     if len(points) < 8:
         raise NotFourSided(f"it has no {name} side")
     line = fit_line(points)
+    if line.off <= _ON:
+        return line
     for _ in range(6):
         off = line.distances(points)
-        kept = points[off <= max(0.02, 2.5 * median(off))]
+        kept = points[off <= max(_ON, 2.5 * median(off))]
         line = fit_line(kept if len(kept) >= 8 else points)
         if len(kept) == len(points):
             break
