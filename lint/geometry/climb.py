@@ -59,9 +59,9 @@ class Edges:
         first = np.searchsorted(of, np.arange(np.count_nonzero(kept)))
         return Edges(self.start[on], self.along[on], self.square[on], of, first)
 
-    def feet(self, centres: Floats) -> tuple[Complexes, Floats]:
-        """From the nearest place of each chord to its shape's centre (n, 2): the vectors, and the distances."""
-        out = (centres[:, 0] + 1j * centres[:, 1])[self.of] - self.start
+    def feet(self, centres: Complexes) -> tuple[Complexes, Floats]:
+        """From the nearest place of each chord to its shape's centre: the vectors, and the distances."""
+        out = centres[self.of] - self.start
         out -= np.clip((out * self.along.conj()).real / self.square, 0, 1) * self.along
         return out, np.sqrt(_squared(out))
 
@@ -73,47 +73,45 @@ def _squared(z: Complexes) -> Floats:
 
 def polished(shapes: Shapes, centres: Floats) -> Floats:
     """(x, y, radius) after climbing from each centre, inside its shape, to the top of its hill: shape (n, 3)."""
-    best = np.column_stack([centres, np.zeros(len(shapes))])
+    at = centres[:, 0] + 1j * centres[:, 1]
     trust = np.full(len(shapes), np.inf)
     on = np.arange(len(shapes))
     edges = Edges.round(shapes)
-    out, far = edges.feet(best[:, :2])
-    best[:, 2] = np.minimum.reduceat(far, edges.first)
+    out, far = edges.feet(at)
+    radius = np.minimum.reduceat(far, edges.first)
     for turn in range(ROUNDS):
         away, units = _contacts(edges, out, far, turn)
-        steps = _steps(away, units, np.minimum(trust[on], 0.2 * best[on, 2]))
-        sizes = np.hypot(steps[:, 0], steps[:, 1])
-        out_there, far_there = edges.feet(best[on, :2] + steps)
-        radii = np.minimum.reduceat(far_there, edges.first)
-        gain = radii - best[on, 2]
+        steps = _steps(away, units, np.minimum(trust[on], 0.2 * radius[on]))
+        sizes = np.abs(steps)
+        out_there, far_there = edges.feet(at[on] + steps)
+        gain = np.minimum.reduceat(far_there, edges.first) - radius[on]
         up = gain > 0
-        best[on[up]] = np.column_stack([best[on, :2] + steps, radii])[up]
+        at[on[up]] += steps[up]
+        radius[on[up]] += gain[up]
         trust[on[~up]] = sizes[~up] / 4
         lively = (sizes > STILL) & ((gain > STILL) | ~up)
-        if not lively.any() or turn == ROUNDS - 1:
+        if not lively.any():
             break
         moved, still_on = up[edges.of], lively[edges.of]
         out = np.where(moved, out_there, out)[still_on]
         far = np.where(moved, far_there, far)[still_on]
         on, edges = on[lively], edges.of_those(lively)
-    return best
+    return np.column_stack([at.real, at.imag, radius])
 
 
-def _steps(away: Floats, units: Floats, trust: Floats) -> Floats:
-    """The step from each centre that gains most while the contacts are taken as straight: shape (n, 2)."""
+def _steps(away: Floats, units: Complexes, trust: Floats) -> Complexes:
+    """The step from each centre that gains most while the contacts are taken as straight: shape (n,)."""
     rows = np.arange(len(away))[:, None]
     nearest = np.argsort(away, axis=1)[:, :HOLDING]
     held, ways = away[rows, nearest], units[rows, nearest]
-    tries = np.concatenate([np.zeros((len(away), 1, 2)), _on_pairs(held, ways), _on_triples(held, ways)], axis=1)
-    sizes = np.hypot(tries[..., 0], tries[..., 1])
-    tries *= np.minimum(1, trust[:, None] / np.maximum(sizes, 1e-300))[..., None]
-    promise = (away[:, None] + tries @ units.transpose(0, 2, 1)).min(axis=2)
-    best = promise.argmax(axis=1)
-    chosen: Floats = tries[rows[:, 0], best]
+    tries = np.concatenate([np.zeros((len(away), 1)), _on_pairs(held, ways), _on_triples(held, ways)], axis=1)
+    tries *= np.minimum(1, trust[:, None] / np.maximum(np.abs(tries), 1e-300))
+    promise = (away[:, None] + _dot(tries[:, :, None], units[:, None])).min(axis=2)
+    chosen: Complexes = tries[rows[:, 0], promise.argmax(axis=1)]
     return chosen
 
 
-def _contacts(edges: Edges, out: Complexes, far: Floats, turn: int) -> tuple[Floats, Floats]:
+def _contacts(edges: Edges, out: Complexes, far: Floats, turn: int) -> tuple[Floats, Complexes]:
     """The nearest boundary in each sector about each centre: distances (n, SECTORS), unit vectors to the centre.
 
     A sector without any stands for a contact far off. The sectors are turned a little from round to round, so that
@@ -133,30 +131,26 @@ def _contacts(edges: Edges, out: Complexes, far: Floats, turn: int) -> tuple[Flo
     units = np.zeros(n * SECTORS, dtype=np.complex128)
     away[taken] = far[nearest]
     units[taken] = out[nearest] / np.maximum(far[nearest], 1e-12)
-    return away.reshape(n, SECTORS), units.view(np.float64).reshape(n, SECTORS, 2)
+    return away.reshape(n, SECTORS), units.reshape(n, SECTORS)
 
 
-def _on_triples(away: Floats, units: Floats) -> Floats:
-    """Steps that make three contacts equally far: shape (n, triples, 2). Where there is none, no step."""
-    a, b, c = (units[:, TRIPLES[:, k]] for k in range(3))
-    da, db, dc = (away[:, TRIPLES[:, k]] for k in range(3))
-    p, q = a - b, a - c
-    return _solved(p, q, db - da, dc - da)
+def _on_triples(away: Floats, units: Complexes) -> Complexes:
+    """Steps that make three contacts equally far: shape (n, triples). Where there is none, no step."""
+    i, j, k = TRIPLES.T
+    p, q = units[:, i] - units[:, j], units[:, i] - units[:, k]
+    across = p.real * q.imag - p.imag * q.real
+    steps: Complexes = 1j * ((away[:, k] - away[:, i]) * p - (away[:, j] - away[:, i]) * q)
+    return np.divide(steps, across, out=np.zeros_like(steps), where=np.abs(across) > 1e-9)
 
 
-def _on_pairs(away: Floats, units: Floats) -> Floats:
-    """The shortest steps that make two contacts equally far: shape (n, pairs, 2)."""
-    apart = units[:, PAIRS[:, 0]] - units[:, PAIRS[:, 1]]
-    more = away[:, PAIRS[:, 1]] - away[:, PAIRS[:, 0]]
-    steps: Floats = apart * (more / np.maximum((apart**2).sum(axis=2), 1e-12))[..., None]
+def _on_pairs(away: Floats, units: Complexes) -> Complexes:
+    """The shortest steps that make two contacts equally far: shape (n, pairs)."""
+    i, j = PAIRS.T
+    apart = units[:, i] - units[:, j]
+    steps: Complexes = apart * ((away[:, j] - away[:, i]) / np.maximum(_squared(apart), 1e-12))
     return steps
 
 
-def _solved(p: Floats, q: Floats, right: Floats, other: Floats) -> Floats:
-    """The vectors v with p . v = right and q . v = other; zero where p and q are parallel."""
-    det = p[..., 0] * q[..., 1] - p[..., 1] * q[..., 0]
-    fine = np.abs(det) > 1e-9
-    det = np.where(fine, det, 1.0)
-    x = (right * q[..., 1] - other * p[..., 1]) / det
-    y = (other * p[..., 0] - right * q[..., 0]) / det
-    return np.where(fine[..., None], np.stack([x, y], axis=-1), 0.0)
+def _dot(a: Complexes, b: Complexes) -> Floats:
+    product: Floats = a.real * b.real + a.imag * b.imag
+    return product

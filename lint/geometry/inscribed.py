@@ -64,7 +64,7 @@ def _proved_by_cells(shapes: Shapes, best: Floats, accuracy: float) -> NDArray[n
 
 def _held(shapes: Shapes, best: Floats, accuracy: float) -> Floats:
     edges = Edges.round(shapes)
-    out, far = edges.feet(best[:, :2])
+    out, far = edges.feet(best[:, 0] + 1j * best[:, 1])
     touching = far <= best[edges.of, 2] + accuracy
     return held_within(best, np.angle(out[touching]), edges.of[touching])
 
