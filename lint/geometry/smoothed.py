@@ -8,14 +8,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.bends import Bending, Turning
-from lint.geometry.curve import Curve, vertex_turns
-from lint.geometry.heading import heading
+from lint.geometry.curve import CORNER, Curve, vertex_turns
+from lint.geometry.heading import KEPT, UNEVEN, heading
 
 Floats = NDArray[np.float64]
-
-# How many curves' bending is remembered: the questions about one scroll come one after another. Curves are frozen and
-# compare by identity.
-KEPT = 8
 
 # The inflection of an S is taken in the middle of the run whose heading is within so much (radians, 1 degree) of the
 # turning point: an S with a straight middle changes sign in the middle of its straight.
@@ -47,7 +43,8 @@ def turning(curve: Curve, *, noise: float = 20.0) -> Turning:
     """Total turning by sign; a run of less than `noise` degrees is taken as the unsteadiness of a hand.
 
     The heading's turning points that no swing of under `noise` makes; between two of them lies a lobe. The first
-    lobe starts and the last ends where the curve does. Nothing but unsteadiness has no lobe.
+    lobe starts and the last ends where the curve does: half a chord beyond its first and its last heading. Nothing but
+    unsteadiness has no lobe.
     """
     turns = vertex_turns(curve)
     at = curve.stations[:-1] if curve.closed else curve.stations[1:-1]
@@ -57,7 +54,20 @@ def turning(curve: Curve, *, noise: float = 20.0) -> Turning:
         return Turning(lobes=())
     marks = [0.0, *(_inflection(total, at, k, curve.length) for k in points[1:-1]), curve.length]
     swings = np.diff(total[points])
+    chords = np.diff(curve.stations)
+    if not curve.closed and points[0] == 0:
+        swings[0] += _to_the_end(turns, chords)
+    if not curve.closed and points[-1] == len(turns):
+        swings[-1] += _to_the_end(turns[::-1], chords[::-1])
     return Turning(lobes=tuple((a, b, float(swing)) for a, b, swing in zip(marks[:-1], marks[1:], swings, strict=True)))
+
+
+def _to_the_end(turns: Floats, chords: Floats) -> float:
+    """What a curve turns over the outer half of its first chord, degrees: of the turn at the first vertex, which stands
+    for the halves of two chords, the first one's share. Nothing where the turn is a corner or the chord a straight."""
+    if abs(turns[0]) > CORNER or chords[0] > UNEVEN * chords[1]:
+        return 0.0
+    return float(turns[0] * chords[0] / (chords[0] + chords[1]))
 
 
 def _turning_points(total: Floats, noise: float) -> list[int]:

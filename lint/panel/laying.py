@@ -7,10 +7,11 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from lint.geometry.curve import Curve, curve
+from lint.geometry.curve import Curve
 from lint.geometry.gaps import inverse
 from lint.geometry.overlay import Overlay, overlay, own_symmetry
 from lint.geometry.shared_stretch import even_part, shared_stretch
+from lint.panel.bent import swollen
 from lint.panel.parts import Bar, DrawnAs
 from lint.sheet.sheet import Sheet
 from lint.values import dataclass
@@ -19,12 +20,6 @@ Floats = NDArray[np.float64]
 
 # Places along two bars at which their widths are compared.
 PLACES = 64
-
-# An end is looked for so many bar widths from the tip, where the bar is over so many times its width.
-SWOLLEN_WITHIN, SWOLLEN = 6.0, 1.15
-
-# Points on an arc that stands for an end.
-ON_THE_ARC = 24
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -41,42 +36,6 @@ def compared_curve(bar: Bar, sheet: Sheet) -> Curve:
     ends, which are meant to differ."""
     left_out = min(_left_out(bar, sheet), 0.25 * bar.line.length)
     return bar.line.piece(left_out, bar.line.length - left_out) if left_out else bar.line
-
-
-def bent_line(bar: Bar, sheet: Sheet) -> Curve:
-    """A bar's centreline as the bar was bent: an outline's with an arc in place of each end left out, going on as the
-    bar bent over the two widths before. (Within a ball or a roll the middle of the outline is no bend of the bar.)"""
-    if not _left_out(bar, sheet) or bar.line.closed:
-        return bar.line
-    least = sheet.scroll_match.ends_left_out * (bar.width or 0.0)
-    first, last = (min(max(least, swollen), bar.line.length / 4) for swollen in _swollen(bar))
-    plain = bar.line.piece(first, bar.line.length - last)
-    return curve(np.concatenate([_arc_on(plain.reversed(), first)[::-1], plain.points, _arc_on(plain, last)]))
-
-
-def _swollen(bar: Bar) -> tuple[float, float]:
-    """How far from each tip (mm) the bar is wider than it ordinarily is, and one width more for the neck; 0 where its
-    end is no wider."""
-    if bar.widths is None or bar.width is None:
-        return 0.0, 0.0
-    at = bar.line.stations[: len(bar.widths)]
-    wide = bar.widths > SWOLLEN * bar.width
-    reaches = (tips[wide & (tips < SWOLLEN_WITHIN * bar.width)] for tips in (at, bar.line.length - at))
-    first, last = (float(reach.max()) + bar.width if len(reach) else 0.0 for reach in reaches)
-    return first, last
-
-
-def _arc_on(line: Curve, length: float) -> Floats:
-    """Points of an arc that goes on from the line's end as it bent over so much before, mm."""
-    reach = min(length, line.length / 2)
-    before, after = line.tangent(line.length - reach), line.tangent(line.length)
-    cross = float(before[0] * after[1] - before[1] * after[0])
-    bend = np.arctan2(cross, float(before @ after)) / reach
-    s = np.linspace(0.0, length, ON_THE_ARC + 1)[1:]
-    heading = np.arctan2(after[1], after[0]) + bend * s / 2
-    chord = s * np.sinc(bend * s / 2 / np.pi)
-    on: Floats = line.points[-1] + chord[:, None] * np.column_stack([np.cos(heading), np.sin(heading)])
-    return on
 
 
 def facing(one: Bar, other: Bar, sheet: Sheet) -> tuple[Curve, Curve]:
@@ -138,4 +97,4 @@ def _left_out(bar: Bar, sheet: Sheet) -> float:
     """mm at each end of an outline, and up to the neck of an end that is wider than the bar; none of a centreline."""
     if bar.drawn_as is not DrawnAs.OUTLINE or bar.width is None:
         return 0.0
-    return max(sheet.scroll_match.ends_left_out * bar.width, *_swollen(bar))
+    return max(sheet.scroll_match.ends_left_out * bar.width, *swollen(bar))

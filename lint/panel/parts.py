@@ -95,6 +95,7 @@ class Scroll:
     where `kind` is "other". `family` counts from 1; 0 for a scroll that could not be compared. `symmetry` is
     the overlay distance to itself, mm (a C about its axis, an S by its half turn), or None. `copy_of` is the id of
     the scroll that this one copies within 0.01 mm, moved, turned or turned over; "" where it copies none before it.
+    `doubt` says for each of two curls by how many degrees its turning may be out, 0 where it is read to a degree.
     """
 
     bar: Bar
@@ -106,6 +107,7 @@ class Scroll:
     family: int = 0
     symmetry: float | None = None
     copy_of: str = ""
+    doubt: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

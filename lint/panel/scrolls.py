@@ -6,29 +6,31 @@ import numpy as np
 
 from lint.geometry.bending import bending, middle, turning
 from lint.geometry.curve import Curve
-from lint.panel.laying import bent_line
+from lint.panel.bent import bent_line
 from lint.panel.parts import Bar, End, Scroll
 from lint.sheet.sheet import Sheet
 
-# Smoothing at the bar's width reads a curl short where it ends and where an S changes sign, by two degrees or so.
-SHORT_READING = 3.0  # deg
+# A curl is read to a degree: half of one for its turning, as much for the place where a C is parted into two curls.
+READ_WITHIN = 1.0  # deg
 
 
 def shape_of(bar: Bar, sheet: Sheet, sample: bool = False) -> Scroll:
     """The bar as a scroll: its kind and how far each curl turns (full turns); its ends are not named yet.
 
     C: the turning keeps one sign; S: it changes sign once; "other" for the rest, with the reason: a closed path,
-    an outline that is no bar, or a curl that turns less than the sheet asks.
+    an outline that is no bar, or a curl that surely turns less than the sheet asks.
     """
-    kind, turns, why = _shape(bar, bent_line(bar, sheet))
+    bent = bent_line(bar)
+    kind, turns, why = _shape(bar, bent.line)
     asked = sheet.scroll_count.turn
-    short = [turn * 360 for turn in turns if turn * 360 < asked - SHORT_READING]
+    doubt = tuple(off if off > READ_WITHIN else 0.0 for off in bent.doubt) if len(turns) == 2 else ()
+    short = [turn * 360 for turn, off in zip(turns, doubt, strict=False) if turn * 360 < asked - (off or READ_WITHIN)]
     if short and not why:
         which = "one curl turns" if len(short) == 1 else "its curls turn"
         kind, why = "other", f"{which} only {min(short):.0f}° of the {asked:g}° asked"
     first, last = bar.line.points[0], bar.line.points[-1]
     ends = (End(at=(float(first[0]), float(first[1])), name=None), End(at=(float(last[0]), float(last[1])), name=None))
-    return Scroll(bar=bar, kind=kind, turns=turns, ends=ends, sample=sample, why_other=why)
+    return Scroll(bar=bar, kind=kind, turns=turns, ends=ends, sample=sample, why_other=why, doubt=doubt)
 
 
 def _shape(bar: Bar, line: Curve) -> tuple[str, tuple[float, ...], str]:

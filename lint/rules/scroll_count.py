@@ -7,8 +7,10 @@ Why:
 Measured:
     the signed turning along the centreline. One sign all along is a C, one change of sign an S; a run of under 20
     degrees is the unsteadiness of a hand. A C is parted into its two curls at its slackest place, an S where
-    the sign changes. A curl must turn the asked angle, or the scroll is "other". Direction, mirroring and the side
-    that the panel is drawn from change nothing. Samples beside the panel do not count.
+    the sign changes. A curl must turn the asked angle, to a degree, or the scroll is "other". The end of an outline in
+    a tight eye, or one wider than its bar, is gone on as the bar bent before it: where the asked angle lies within what
+    that leaves in doubt, the scroll counts and is to be looked at. Direction, mirroring and the side that the panel is
+    drawn from change nothing. Samples beside the panel do not count.
 Default and its source:
     2 scrolls, as the class asks. 270 degrees for each curl: common practice, no source; three quarters of a turn is
     the least that reads as a curl, and 300 would refuse many an open scroll.
@@ -35,15 +37,16 @@ def scroll_count(panel: Panel, sheet: Sheet) -> Result:
     least = sheet.scroll_count.least
     good = [scroll for scroll in panel.scrolls if scroll.kind in ("C", "S")]
     other = [scroll for scroll in panel.scrolls if scroll.kind not in ("C", "S")]
+    unsure = [scroll for scroll in good if _unsure(scroll, sheet)]
     enough = len(good) >= least
-    kind = Kind.FAIL if not enough else Kind.REVIEW if other else Kind.PASS
-    places = [_stands(scroll) for scroll in good]
+    kind = Kind.FAIL if not enough else Kind.REVIEW if other or unsure else Kind.PASS
+    places = [_stands(scroll, Sign.LOOK if scroll in unsure else Sign.STANDS) for scroll in good]
     places += [_other(scroll, Sign.LOOK if enough else Sign.MEND) for scroll in other]
     return Result(
         rule="scroll-count",
         kind=kind,
-        message=_message(good, other, least),
-        remedy=_remedy(good, other, least),
+        message=_message(good, other, least) + "".join(_in_doubt(one, sheet) for one in unsure[:3]),
+        remedy=_remedy(good, other, unsure, least),
         measured=float(len(good)),
         required=float(least),
         unit="count",
@@ -65,23 +68,34 @@ def _message(good: list[Scroll], other: list[Scroll], least: int) -> str:
     return text
 
 
-def _remedy(good: list[Scroll], other: list[Scroll], least: int) -> str:
-    missing = least - len(good)
-    if missing <= 0 and not other:
-        return ""
+def _remedy(good: list[Scroll], other: list[Scroll], unsure: list[Scroll], least: int) -> str:
     if other:
         return f"Draw {other[0].bar.id} as one bar with a curl at each end that turns far enough."
-    return f"Draw {counted(missing, 'more scroll')} on the layer scrolls."
+    if len(good) < least:
+        return f"Draw {counted(least - len(good), 'more scroll')} on the layer scrolls."
+    return f"Let the curls of {unsure[0].bar.id} turn a little farther, or draw it as a line." if unsure else ""
+
+
+def _unsure(scroll: Scroll, sheet: Sheet) -> bool:
+    """Whether the asked turning lies within the doubt about one of its curls."""
+    off = (abs(turn * 360 - sheet.scroll_count.turn) for turn in scroll.turns)
+    return any(doubt > 0 and short <= doubt for short, doubt in zip(off, scroll.doubt, strict=False))
+
+
+def _in_doubt(scroll: Scroll, sheet: Sheet) -> str:
+    return f" {scroll.bar.id} is outlined, and its curls turn {_curls(scroll)}; {sheet.scroll_count.turn:g}° are asked."
 
 
 def _curls(scroll: Scroll) -> str:
-    return " and ".join(f"{turn * 360:.0f}°" for turn in scroll.turns)
+    """ "412° and 268°, give or take 4°"."""
+    off = f", give or take {max(scroll.doubt):.0f}°" if any(scroll.doubt) else ""
+    return " and ".join(f"{turn * 360:.0f}°" for turn in scroll.turns) + off
 
 
-def _stands(scroll: Scroll) -> Place:
+def _stands(scroll: Scroll, sign: Sign) -> Place:
     x, y = middle(scroll)
     note = f"{scroll.kind} scroll, its curls turn {_curls(scroll)}"
-    return Place(x=x, y=y, note=note, sign=Sign.STANDS, source=source(scroll.bar.origin))
+    return Place(x=x, y=y, note=note, sign=sign, source=source(scroll.bar.origin))
 
 
 def _other(scroll: Scroll, sign: Sign) -> Place:

@@ -9,7 +9,8 @@ import shapely
 from lint.geometry.area import Area
 from lint.geometry.curve import Curve, curve
 from lint.geometry.shared_stretch import even_part, shared_stretch
-from lint.panel.laying import bent_line, compared_curve, lay_on, symmetry, widths_apart
+from lint.panel.bent import bent_line
+from lint.panel.laying import compared_curve, lay_on, symmetry, widths_apart
 from lint.panel.scrolls import shape_of
 from tests.panel.metalwork import SHEET, bar
 from tests.panel.outlined_scrolls import ENDS, WIDTH, c_line, outlined, with_ends
@@ -130,6 +131,6 @@ def test_drawn_ends_do_not_change_a_scrolls_kind_nor_its_turns(first: str, last:
 
 def test_the_bent_line_of_a_plain_outline_is_its_centreline() -> None:
     one = outlined("a", with_ends(LINE, "plain", "plain"))
-    bent = bent_line(one, SHEET)
+    bent = bent_line(one).line
     assert bent.length == pytest.approx(one.line.length, abs=0.1)
     assert shapely.hausdorff_distance(shapely.LineString(bent.points), shapely.LineString(one.line.points)) < 0.5

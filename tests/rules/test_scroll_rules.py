@@ -7,6 +7,9 @@ from dataclasses import replace
 import pytest
 
 from lint.result import Circle, Gap, Kind, Line, Sign, Spot
+from tests.geometry.midline_shapes import outline
+from tests.panel.metalwork import drawing
+from tests.panel.test_bent import logarithmic, scroll_line
 from tests.rules.made import SHEET, fixture, judged, signed
 
 
@@ -14,7 +17,7 @@ def test_a_pass_says_how_far_each_curl_turns() -> None:
     result = judged("scroll-count", fixture("panel"))
     assert result.figure == "2 scrolls (2 C)"
     # Drawn with 1.3 turns to each curl: 468 degrees.
-    assert all("466°" in place.note or "468°" in place.note for place in signed(result, Sign.STANDS))
+    assert all("turn 468° and 468°" in place.note for place in signed(result, Sign.STANDS))
 
 
 def test_more_scrolls_may_be_asked() -> None:
@@ -30,6 +33,29 @@ def test_a_spare_scroll_that_is_no_c_and_no_s_is_looked_at() -> None:
     result = judged("scroll-count", svg)
     assert result.kind is Kind.REVIEW
     assert "scroll-9" in result.message
+
+
+def outlined_scrolls(degrees: float) -> bytes:
+    """Two scrolls as outlines of a bar of 10 mm, in eyes of 4 mm inside, each curl turning so far by its making."""
+    spiral = scroll_line(logarithmic(7, 120), degrees, s=True)
+    (ring,) = outline(spiral, 10).outer
+    path = "M " + " L ".join(f"{x:.3f},{y:.3f}" for x, y in ring.points) + " Z"
+    both = "".join(f'<path id="s{k}" d="{path}" transform="translate({150 + 160 * k} 200)"/>' for k in (0, 1))
+    return drawing(layers=f'<g id="scrolls">{both}</g>', inside=(460, 400))
+
+
+def test_a_curl_whose_turning_is_in_doubt_is_looked_at_and_not_failed() -> None:
+    """Of 270 degrees asked, 269 as made: the eye is so tight that the end of an outline is known to three degrees."""
+    result = judged("scroll-count", outlined_scrolls(269))
+    assert (result.kind, result.measured) == (Kind.REVIEW, 2)
+    assert "s0 is outlined, and its curls turn 267° and 267°, give or take 3°; 270° are asked." in result.message
+    assert result.remedy == "Let the curls of s0 turn a little farther, or draw it as a line."
+    assert len(signed(result, Sign.LOOK)) == 2
+
+
+def test_outlines_beyond_doubt_pass_or_fail() -> None:
+    assert judged("scroll-count", outlined_scrolls(300)).kind is Kind.PASS
+    assert judged("scroll-count", outlined_scrolls(255)).kind is Kind.FAIL
 
 
 def test_the_nearest_scroll_is_laid_over_one_without_a_partner() -> None:

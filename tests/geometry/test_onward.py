@@ -1,0 +1,55 @@
+"""Curves drawn on from where their end cannot be read: closed forms of circle and clothoid."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from lint.geometry.bending import turning
+from lint.geometry.curve import curve
+from lint.geometry.onward import onward
+from tests.geometry.fair_curves import arcs, by_curvature, sampled
+
+
+def test_a_circle_is_gone_on_as_a_circle() -> None:
+    line = sampled(arcs((40, 200)), 1.0)
+    made = onward(line, 10, left_out=12.0)
+    assert made.line.length == pytest.approx(200, abs=0.05)
+    assert np.abs(np.hypot(*(made.line.points - [0, 40]).T) - 40).max() < 0.02
+    assert made.turned == pytest.approx(np.degrees(12 / 40), abs=1.5)
+    assert made.grown < 0.1
+
+
+def test_a_clothoid_goes_on_growing_as_it_grew() -> None:
+    """Curvature s / A^2 (definition): over the last x mm of l it turns (l^2 - (l - x)^2) / 2 A^2."""
+    fair = by_curvature(lambda s: s / 80**2, 300)
+    made = onward(sampled(fair, 1.0), 10, left_out=5.5)  # from the point 6 mm before the end
+    assert np.hypot(*(made.line.points[-1] - fair.points[-1])) < 0.02
+    assert made.turned == pytest.approx(np.degrees((300**2 - 294**2) / 2 / 80**2), abs=0.3)
+    assert made.grown == pytest.approx(np.degrees(6**2 / 2 / 80**2), rel=0.1)
+
+
+def test_what_is_short_of_the_end_is_left_off() -> None:
+    made = onward(sampled(arcs((40, 200)), 1.0), 10, left_out=9.0, short=5.0)
+    assert made.line.length == pytest.approx(195, abs=0.05)
+
+
+def test_a_straight_bar_goes_on_straight() -> None:
+    made = onward(curve(np.array([[0.0, 0.0], [60.0, 0.0], [100.0, 0.0]])), 10, left_out=4.0)
+    assert made.line.points[-1] == pytest.approx([100, 0])
+    assert made.turned == made.grown == 0
+
+
+@pytest.mark.parametrize("chords", [9, 20, 300])
+def test_an_arc_turns_all_its_angle_in_however_many_chords_it_is_drawn(chords: int) -> None:
+    """240 degrees of a circle, half a chord at either end included."""
+    angle = np.radians(np.linspace(0, 240, chords + 1))
+    (lobe,) = turning(curve(50 * np.column_stack([np.cos(angle), np.sin(angle)]))).lobes
+    assert lobe[2] == pytest.approx(240)
+
+
+def test_a_bend_between_straights_turns_its_angle_and_no_more() -> None:
+    bend = np.column_stack([np.sin(a := np.radians(np.linspace(0, 90, 10))), 1 - np.cos(a)]) * 30
+    line = curve(np.concatenate([[[-100.0, 0.0]], bend, [[30.0, 130.0]]]))
+    (lobe,) = turning(line).lobes
+    assert lobe[2] == pytest.approx(90)
