@@ -61,11 +61,11 @@ def flattened(chains: Sequence[Chain], accuracies: Floats) -> list[Curve]:
     which = np.repeat(np.arange(len(chords)), chords)
     ends = np.cumsum(chords)
     t = (np.arange(len(which)) - (ends - chords)[which] + 1) / chords[which]
-    points = _points(cubics[which], t)
+    points = _points(cubics, which, t)
     points[ends - 1] = cubics[:, 3]  # a piece ends exactly where it was drawn to end
     last = np.cumsum(pieces) - 1
     first = last - pieces + 1
-    heads, tails = _tips(cubics[first], chords[first]), _tips(cubics[last, ::-1], chords[last])
+    tips = _tips(np.concatenate([cubics[first], cubics[last, ::-1]]), chords[np.concatenate([first, last])])
     closed = np.array([chain.closed for chain in chains])
     repeats = closed & (cubics[last, 3] == cubics[first, 0]).all(axis=1)
     stops = ends[last] - repeats
@@ -73,18 +73,17 @@ def flattened(chains: Sequence[Chain], accuracies: Floats) -> list[Curve]:
     lines = []
     for k, chain in enumerate(chains):
         own = points[starts[k] : stops[k]]
-        rows = [own] if chain.closed else [heads[k], own[:-1], tails[k], own[-1:]]
+        rows = [own] if chain.closed else [tips[k], own[:-1], tips[k + len(chains)], own[-1:]]
         lines.append(curve(np.concatenate([chain.cubics[0, :1], *rows]), chain.closed))
     return lines
 
 
-def _points(cubics: Floats, t: Floats) -> Floats:
-    """The point of each cubic (n, 4, 2) at its own parameter (n,): shape (n, 2)."""
-    t = t[:, None]
+def _points(cubics: Floats, which: NDArray[np.int64], t: Floats) -> Floats:
+    """The point of the cubic `which` (m,) of n (n, 4, 2) at the parameter `t` (m,): shape (m, 2)."""
+    a, b, c, d = np.take(cubics.transpose(1, 2, 0), which, axis=2)  # long rows, for numpy is slow along short ones
     u = 1 - t
-    a, b, c, d = (cubics[:, k] for k in range(4))
     at: Floats = u * u * u * a + 3 * u * u * t * b + 3 * u * t * t * c + t * t * t * d
-    return at
+    return at.T
 
 
 def _chords(cubics: Floats, accuracies: Floats) -> NDArray[np.int64]:
@@ -101,5 +100,5 @@ def _tips(cubics: Floats, chords: NDArray[np.int64]) -> list[Floats]:
     first = cubics[:, 1:] - cubics[:, :-1]
     uneven = np.abs(first[:, 1:] - first[:, :-1]).max(axis=(1, 2))
     bent = uneven > 1e-9 * np.abs(first).max(axis=(1, 2))
-    tips = _points(cubics, TIP / chords)
+    tips = _points(cubics, np.arange(len(cubics)), TIP / chords)
     return [tip[: int(one)] for tip, one in zip(tips[:, None], bent.tolist(), strict=True)]

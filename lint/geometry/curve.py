@@ -67,8 +67,8 @@ class Curve:
         """
         where = self._placed(s)
         start, end = _headings(self)
-        chord = np.clip(np.searchsorted(self.stations, where, side="right") - 1, 0, len(start) - 1)
-        share = (where - self.stations[chord]) / np.diff(self.stations)[chord]
+        chord = np.minimum(np.searchsorted(self.stations, where, side="right") - 1, len(start) - 1)
+        share = (where - self.stations[chord]) / (self.stations[chord + 1] - self.stations[chord])
         heading = start[chord] + share * (end - start)[chord]
         return np.stack([np.cos(heading), np.sin(heading)], axis=-1)
 
@@ -168,7 +168,7 @@ def vertex_turns(line: Curve) -> Floats:
     vertices of an open curve, (n,) of all vertices of a closed one, from its first point on."""
     run = line.run
     chords = run[1:] - run[:-1]
-    before, after = (np.roll(chords, 1, axis=0), chords) if line.closed else (chords[:-1], chords[1:])
+    before, after = (chords[np.arange(len(chords)) - 1], chords) if line.closed else (chords[:-1], chords[1:])
     cross = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
     turns: Floats = np.degrees(np.arctan2(cross, dot(before, after)))
     return turns
@@ -176,9 +176,10 @@ def vertex_turns(line: Curve) -> Floats:
 
 def _headings(line: Curve) -> tuple[Floats, Floats]:
     """Direction at the start and at the end of each chord, radians, near the chord's own."""
-    chords = np.diff(line.run, axis=0)
+    run = line.run
+    chords = run[1:] - run[:-1]
     own = np.arctan2(chords[:, 1], chords[:, 0])
-    lengths = np.diff(line.stations)
+    lengths = line.stations[1:] - line.stations[:-1]
     turns = np.radians(vertex_turns(line))
     turns = np.where(np.abs(turns) > np.radians(CORNER), 0.0, turns)
     if line.closed:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.area import Area
-from lint.geometry.band import band
-from lint.geometry.curve import Curve
+from lint.geometry.band import bands
 from lint.panel.parts import Bar, DrawnAs, Meeting, Point
 from lint.values import dataclass
 
@@ -21,13 +20,14 @@ REACH = 1.5  # bar widths: an end this near another member's middle line is mean
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Tip:
-    """One end of a member: the point, the way out of it, and the metal of its last bar width."""
+    """One end of a member: the point, the way out of it, and the metal of its last bar width. `far` says that the
+    member's other end is so far off that the two could meet."""
 
     bar: Bar
     at: Floats
     way: Floats
     metal: Area
-    other_end: Curve | None  # the last bar width at the same member's other end
+    far: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,10 +70,10 @@ def meetings_of(members: Sequence[Bar]) -> tuple[Meeting, ...]:
     meeting, and the gap is the smaller that either leaves.
     """
     found: list[Meeting] = []
-    tips = [tip for bar in members for tip in _tips(bar)]
+    tips = _tips(members)  # two of each member
     others = _Others.of(members)
-    for tip in tips:
-        meeting = _nearest(tip, others)
+    for k, tip in enumerate(tips):
+        meeting = _nearest(tip, tips[k ^ 1], others)
         if meeting is None:
             continue
         same = next((m for m in found if _same(m, meeting, tip.bar.width or 0.0)), None)
@@ -88,37 +88,38 @@ def _same(a: Meeting, b: Meeting, width: float) -> bool:
     return set(a.members) == set(b.members) and math.dist(a.at, b.at) <= REACH * width
 
 
-def _tips(bar: Bar) -> Iterator[_Tip]:
-    if bar.line.closed or not bar.width or bar.metal is None or bar.unread:
-        return
-    line, last = bar.line, min(bar.width, bar.line.length / 3)
-    for one_way in (line, line.reversed()):
-        end = one_way.piece(one_way.length - last, one_way.length)
-        yield _Tip(
+def _tips(members: Sequence[Bar]) -> list[_Tip]:
+    """Both ends of each member that has ends."""
+    ends = [
+        (bar, line.piece(line.length - min(bar.width, line.length / 3), line.length))
+        for bar in members
+        if bar.width and bar.metal is not None and not bar.line.closed and not bar.unread
+        for line in (bar.line, bar.line.reversed())
+    ]
+    strips = (
+        bands([end for _, end in ends], [bar.width or 0.0 for bar, _ in ends], ["butt"] * len(ends)) if ends else ()
+    )
+    return [
+        _Tip(
             bar=bar,
             at=end.points[-1],
             way=end.tangent(end.length),
-            metal=_metal(end, bar),
-            other_end=one_way.piece(0.0, last) if one_way.length > 6 * last else None,
+            metal=strip.overlap(bar.metal) if bar.drawn_as is DrawnAs.OUTLINE and bar.metal else strip,
+            far=bar.line.length > 6 * end.length,
         )
+        for (bar, end), strip in zip(ends, strips, strict=True)
+    ]
 
 
-def _metal(end: Curve, bar: Bar) -> Area:
-    """The metal of a bar along one piece of its line."""
-    strip = band(end, bar.width or 0.0)
-    return strip.overlap(bar.metal) if bar.drawn_as is DrawnAs.OUTLINE and bar.metal else strip
-
-
-def _nearest(tip: _Tip, others: _Others) -> Meeting | None:
+def _nearest(tip: _Tip, other_end: _Tip, others: _Others) -> Meeting | None:
     """The member that this end is nearest to; its own other end only where no other member is near."""
     if tip.metal.empty:
         return None
     found = others.nearest(tip)
-    if (found is None or found[2] > 0) and tip.other_end:
-        own = _metal(tip.other_end, tip.bar)
-        gap = tip.metal.distance(own)
+    if (found is None or found[2] > 0) and tip.far:
+        gap = tip.metal.distance(other_end.metal)
         if found is None or gap < found[2]:
-            found = tip.bar, own, gap
+            found = tip.bar, other_end.metal, gap
     if found is None:
         return None
     bar, metal, gap = found
