@@ -101,7 +101,7 @@ def _listed(args: str) -> tuple[list[float], int]:
     """The numbers of a list up to its first error, and where that is."""
     if _APART.fullmatch(args):
         try:
-            return _checked(args.replace(",", " ").split()), len(args)
+            return _bounded(args.replace(",", " ").split()), len(args)
         except ValueError:  # glued to one another, or none
             pass
     if _LIST.fullmatch(args):
@@ -110,12 +110,17 @@ def _listed(args: str) -> tuple[list[float], int]:
 
 
 def _checked(texts: list[str]) -> list[float]:
+    numbers = _bounded(texts)
+    if max(map(len, texts), default=0) > LONGEST_NUMBER:
+        raise BadNumber(f"a number of {max(map(len, texts)):,} characters (at most {LONGEST_NUMBER} are read)")
+    return numbers
+
+
+def _bounded(texts: list[str]) -> list[float]:
     numbers = list(map(float, texts))
     if numbers and not (max(numbers) < LARGEST_NUMBER and min(numbers) > -LARGEST_NUMBER):
         for text in texts:
             number(text)
-    if max(map(len, texts), default=0) > LONGEST_NUMBER:
-        raise BadNumber(f"a number of {max(map(len, texts)):,} characters (at most {LONGEST_NUMBER} are read)")
     return numbers
 
 

@@ -112,10 +112,8 @@ class _Figures:
 
     def get(self, name: str) -> float | None:
         text = self.css.get(name) or self.element.get(name)
-        if text is None or text.strip() in ("", "auto"):
-            return None
         found = length(text, of=self.sides[_SIDE[name]], font_size=self.font_size)
-        if found is None:
+        if found is None and text is not None and text.strip() not in ("", "auto"):
             raise _Broken(f"its {name} is no length ('{text[:20]}')")
         return found
 

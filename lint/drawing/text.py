@@ -21,6 +21,9 @@ ASCENT, DESCENT = 0.8, 0.2  # of the font size; common practice for sans-serif f
 LINE = 1.25  # line spacing in font sizes, common practice
 WORD_GAP = 0.5  # of the font size: pieces set farther apart on one line are two words
 
+_BETWEEN = re.compile(r"[\s,]+")
+_BLANKS = re.compile(r"\s+")
+
 Point = tuple[float, float]
 
 # Advance widths in parts of the font size, of a plain sans-serif face (from memory, rounded).
@@ -124,7 +127,7 @@ def _figures(element: etree._Element, name: str, of: float, size: float) -> list
     text = element.get(name)
     if not text:
         return []
-    found = [length(word, of=of, font_size=size) for word in re.split(r"[\s,]+", text.strip())[:LONGEST]]
+    found = [length(word, of=of, font_size=size) for word in _BETWEEN.split(text.strip())[:LONGEST]]
     return [figure for figure in found if figure is not None]
 
 
@@ -167,7 +170,7 @@ def _letters(text: str | None, style: Style, setting: _Typesetting) -> None:
     setting.count += len(text)
     if setting.count > LONGEST:
         raise UnreadableDrawing(f"One text of the drawing is longer than {LONGEST:,} characters. Shorten it.")
-    folded = re.sub(r"\s+", " ", text)
+    folded = _BLANKS.sub(" ", text)
     if not setting.pieces:
         folded = folded.lstrip()
     chunk = setting.chunks[-1]
