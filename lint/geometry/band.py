@@ -65,9 +65,11 @@ def bands(lines: Sequence[Curve], widths: Sequence[float], caps: Sequence[str]) 
 def _widened(lines: Sequence[Curve], widths: Floats, cap: str, square_corners: bool) -> list[Area]:
     if not (np.isfinite(widths).all() and (widths > 0).all()):
         raise ValueError("the width of a bar must be over 0 and finite")
-    made: list[Area | None] = [None] * len(lines)
-    tame = [i for i, line in enumerate(lines) if _whole_turns(line) <= WILD_TURNS]
-    for i in set(range(len(lines))) - set(tame):
+    made = [_plain(line, float(width)) if cap == "butt" and square_corners else None
+            for line, width in zip(lines, widths, strict=True)]  # fmt: skip
+    left = [i for i, area in enumerate(made) if area is None]
+    tame = [i for i in left if _whole_turns(lines[i]) <= WILD_TURNS]
+    for i in set(left) - set(tame):
         made[i] = _wild(lines[i], float(widths[i]), cap)
     strokes: Any = np.array([_stroke(lines[i]) for i in tame])
     buffered: Any = shapely.buffer
@@ -82,6 +84,20 @@ def _widened(lines: Sequence[Curve], widths: Floats, cap: str, square_corners: b
     for i, shape in zip(tame, shapes, strict=True):
         made[i] = Area(shape)
     return [one for one in made if one is not None]
+
+
+def _plain(line: Curve, width: float) -> Area | None:
+    """The metal between the two edges of an open bar that neither turns sharply nor meets itself; None of another.
+
+    Exact: its size is width times length (Pappus), where the geometry library's own widening leaves a burr of some
+    hundredths of a millimetre at a short chord. And quicker.
+    """
+    widths = np.full(len(line.points), width)
+    if line.closed or _whole_turns(line) > WILD_TURNS or _tight(line, widths):
+        return None
+    left, right = _sides(line, widths)
+    shape = shapely.polygons(np.concatenate([right, left[::-1]]))
+    return Area(shape) if shapely.is_valid(shape) else None
 
 
 def _whole_turns(line: Curve) -> float:

@@ -47,7 +47,7 @@ def openings_of(
 
 def _rank(hole: Opening) -> tuple[float, float, float]:
     """Largest first; like openings in order of place, whatever rounding left of their difference."""
-    return -round(hole.diameter, 3), round(hole.at[0], 3), round(hole.at[1], 3)
+    return -round(hole.diameter, 2), round(hole.at[0], 2), round(hole.at[1], 2)
 
 
 def _inside(frame: Frame | None) -> Area | None:

@@ -122,7 +122,7 @@ def test_the_metal_of_a_spiral_is_its_length_times_its_width(width: float) -> No
     """Pappus: the band about a curve, its ends square, has length times width where no two turns meet."""
     for name in ("golden", "three arcs", "S scroll"):
         spiral = sampled(FAIR[name], 1.0)
-        assert band(spiral, width).size == pytest.approx(spiral.length * width, rel=1e-4)
+        assert band(spiral, width).size == pytest.approx(spiral.length * width, rel=1e-9)
 
 
 def test_a_butt_cap_adds_no_metal_a_square_one_half_a_width_and_a_round_one_half_a_disc() -> None:
