@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import lru_cache
 
 import numpy as np
@@ -70,7 +71,7 @@ def heading(line: Curve, window: float, lead: float) -> Heading:
     step = line.length / max(8, min(int(np.ceil(line.length * STEPS / window)), MOST_STEPS))
     ahead = max(2, int(np.ceil(lead / step)))
     count = round(line.length / step)
-    inside = _step_means(*_spread(line), np.arange(count + 1, dtype=np.float64) * step)
+    inside = _step_means(*_spread(line), step, count)
     if line.closed:
         whole = float(np.radians(vertex_turns(line)).sum())
         before, after = _wound(inside, ahead, whole)
@@ -88,11 +89,11 @@ def roughness(line: Curve) -> tuple[float, float]:
     and is not misled by straights along the page, which rounding leaves alone. Rounding to two decimals on a drawing
     at 1:7 strays by 0.02 mm.
     """
-    chord = median(np.diff(line.stations))
+    lengths = line.stations[1:] - line.stations[:-1]
+    chord = median(lengths)
     turns = np.radians(vertex_turns(line))
     if len(turns) < 5:
         return 0.0, chord
-    lengths = np.diff(line.stations)
     changes = np.abs(np.diff(turns)) * lengths[: len(turns) - 1]
     return float(quantile(changes, 0.75) / 1.15 / np.sqrt(20)), chord
 
@@ -100,28 +101,26 @@ def roughness(line: Curve) -> tuple[float, float]:
 def _spread(line: Curve) -> tuple[Floats, Floats]:
     """Breakpoints (mm), from before the start to past the end, and headings there (radians), straight between."""
     turns = np.radians(vertex_turns(line))
-    lengths = np.diff(line.stations)
-    first = float(np.arctan2(*(line.run[1] - line.points[0])[::-1]))
+    lengths = line.stations[1:] - line.stations[:-1]
+    across, down = (line.run[1] - line.points[0]).tolist()
+    first = math.atan2(down, across)
     if line.closed:  # the first vertex stands at both ends
         before, at, after = np.append(lengths[-1], lengths), line.stations, np.append(lengths, lengths[0])
         first -= float(turns[0])
         turns = np.append(turns, turns[0])
     else:
         before, at, after = lengths[:-1], line.stations[1:-1], lengths[1:]
-    smooth = np.abs(turns) <= np.radians(CORNER)
-    back = np.where(smooth, np.minimum(before, UNEVEN * after) / 2, 0.0)
-    ahead = np.where(smooth, np.minimum(after, UNEVEN * before) / 2, 0.0)
+    half = np.where(np.abs(turns) <= math.radians(CORNER), 0.5, 0.0)
+    back, ahead = half * np.minimum(before, UNEVEN * after), half * np.minimum(after, UNEVEN * before)
     levels = first + np.concatenate([[0.0], np.cumsum(turns)])
-    breaks = np.column_stack([at - back, at + ahead]).ravel()
-    values = np.column_stack([levels[:-1], levels[1:]]).ravel()
-    start, end = levels[0], levels[-1]
+    breaks, values = np.empty(2 * len(levels)), np.empty(2 * len(levels))
+    breaks[1:-1:2], breaks[2:-1:2] = at - back, at + ahead
+    values[::2] = values[1::2] = levels
+    breaks[0], breaks[-1] = min(0.0, breaks[1] - 1) if len(turns) else 0.0, line.length + 1
     if not line.closed and len(turns):  # the bend of the first and of the last vertex runs on to the ends
-        start -= _to_the_end(turns[0], back[0], ahead[0], before[0])
-        end += _to_the_end(turns[-1], ahead[-1], back[-1], after[-1])
-    return (
-        np.concatenate([[min(0.0, breaks[0] - 1) if len(breaks) else 0.0], breaks, [line.length + 1]]),
-        np.concatenate([[start], values, [end]]),
-    )
+        values[0] -= _to_the_end(turns[0], back[0], ahead[0], before[0])
+        values[-1] += _to_the_end(turns[-1], ahead[-1], back[-1], after[-1])
+    return breaks, values
 
 
 def _to_the_end(turn: float, to_end: float, inward: float, chord: float) -> float:
@@ -130,17 +129,18 @@ def _to_the_end(turn: float, to_end: float, inward: float, chord: float) -> floa
     return turn * to_end / (to_end + inward) if to_end == chord / 2 and to_end + inward > 0 else 0.0
 
 
-def _step_means(breaks: Floats, values: Floats, edges: Floats) -> Floats:
-    """Mean over each step between `edges` of the function that runs straight from break to break."""
+def _step_means(breaks: Floats, values: Floats, step: float, count: int) -> Floats:
+    """Mean over each of `count` steps from 0 of the function that runs straight from break to break."""
     widths = breaks[1:] - breaks[:-1]
     areas = np.cumsum(widths * (values[1:] + values[:-1]) / 2)
     slopes = (values[1:] - values[:-1]) / np.where(widths > 0, widths, 1.0)
-    pieces = np.stack([breaks[:-1], np.concatenate([[0.0], areas[:-1]]), values[:-1], slopes / 2])
-    first = np.maximum.accumulate(np.searchsorted(edges, breaks))  # rounding may put breaks out of order
+    pieces = np.array([breaks[:-1], np.concatenate([[0.0], areas[:-1]]), values[:-1], slopes / 2])
+    first = np.clip(np.ceil(breaks / step), 0, count + 1).astype(np.intp)
+    first = np.maximum.accumulate(first)  # rounding may put breaks out of order
     start, before, level, half = np.repeat(pieces, first[1:] - first[:-1], axis=1)  # of each edge's piece
-    into = edges - start
+    into = np.arange(count + 1) * step - start
     total = before + (level + half * into) * into
-    means: Floats = (total[1:] - total[:-1]) / (edges[1:] - edges[:-1])
+    means: Floats = (total[1:] - total[:-1]) / step
     return means
 
 
