@@ -38,9 +38,10 @@ def metal_of(items: Sequence[tuple[Role, Drawn]], placing: Placing, sheet: Sheet
     """The bars that objects of role frame, scroll, bar and sample stand for. Raises UnreadableDrawing where they lie in
     a heap."""
     parts, doubles = _singled(parts_of(items, placing, sheet))
-    refuse_heap(parts)
     strokes = [part for part in parts if isinstance(part, Stroke)]
     outlines = [part for part in parts if isinstance(part, Outline)]
+    edges = [(part.drawn, ring, 0.0) for part in outlines for ring in part.rings]
+    refuse_heap([*((part.drawn, part.line, part.width or 0.0) for part in strokes), *edges])
     made: dict[int, list[Bar]] = {id(s): [bar] for s, bar in zip(strokes, _stroked(strokes, sheet), strict=True)}
     made |= {id(o): bars for o, bars in zip(outlines, outlines_as_bars(outlines, sheet), strict=True)}
     roles = [(part.role, bar) for part in parts for bar in made[id(part)]]

@@ -13,6 +13,7 @@ from lint.geometry.area import Area, areas, union
 from lint.geometry.band import band
 from lint.geometry.curve import Curve
 from lint.panel.fasteners import FastenerMark
+from lint.panel.limit import refuse_tangle
 from lint.panel.metal import together
 from lint.panel.origins import id_of, origin_of, unlike
 from lint.panel.parts import Point, Role
@@ -48,6 +49,8 @@ def fixings_of(items: Sequence[tuple[Role, Drawn]], placing: Placing) -> tuple[F
 def _shapes(drawn: Sequence[Drawn], placing: Placing) -> Iterator[list[Area]]:
     """The shapes of each object."""
     lines = placing.lines(drawn)
+    for one, own in zip(drawn, lines, strict=True):
+        refuse_tangle(one, own)
     rings = [_rings(one, own) for one, own in zip(drawn, lines, strict=True)]
     made = iter(areas([ring.points for own in rings for ring in own]))
     for one, closed, own in zip(drawn, rings, lines, strict=True):

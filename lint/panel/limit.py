@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from lint.drawing.drawn import Drawn, Words
 from lint.errors import UnreadableDrawing
 from lint.geometry.crossings import crossed
-from lint.panel.metal import Part, Stroke
+from lint.geometry.curve import Curve
 from lint.panel.origins import id_of
 from lint.panel.parts import Role
 from lint.panel.roles import BARS, FASTENERS
@@ -30,6 +30,7 @@ MOST_SCROLLS = 4_000  # however large the file: twice the 2,048 that are to be j
 # across 50 has 2,500, which take 1.6 seconds. Large panels have a few of their own.
 MOST_CROSSINGS = 2_500
 MORE_CROSSINGS = 2  # for each bar
+SIMPLE = 60  # pieces of path: so few cross one another at most 1,770 times
 LIES_ON = 0.25  # bar widths: middle lines nearer than this lie on one another
 
 Sorted = Sequence[tuple[Role | None, Drawn | Words]]
@@ -78,18 +79,25 @@ def _too_many(items: Sorted, work: Counter[Role], at: Drawn | Words, size: int) 
     )
 
 
-def refuse_heap(parts: Sequence[Part]) -> None:
-    """Raises UnreadableDrawing, with the line and id of the bar that is the worst, where bars lie on one another or
-    cross, or one crosses itself, at more than MOST_CROSSINGS places and MORE_CROSSINGS for each bar."""
-    lines = [(part, line) for part in parts for line in ((part.line,) if isinstance(part, Stroke) else part.rings)]
-    near = [LIES_ON * (part.width or 0.0) if isinstance(part, Stroke) else 0.0 for part, _ in lines]
-    most = MOST_CROSSINGS + MORE_CROSSINGS * len(parts)
-    found = crossed([line for _, line in lines], near, most)
+def refuse_heap(lines: Sequence[tuple[Drawn, Curve, float]]) -> None:
+    """Raises UnreadableDrawing, with the line and id of the object that is the worst, where lines lie on one another or
+    cross, or one crosses itself, at more than MOST_CROSSINGS places and MORE_CROSSINGS for each line.
+
+    Each line comes with its object and the width of its bar, mm; 0 for an edge.
+    """
+    most = MOST_CROSSINGS + MORE_CROSSINGS * len(lines)
+    found = crossed([line for _, line, _ in lines], [LIES_ON * width for _, _, width in lines], most)
     if found is None:
         return
-    worst = lines[found.worst][0].drawn
+    worst = lines[found.worst][0]
     raise UnreadableDrawing(
         f"Line {worst.line}: bars lie on one another or cross, or a line crosses itself, at more than {most:,} places, "
-        f'most of them at "{id_of(worst)}". Delete the copies, and draw each bar once, along its middle or its edge.',
+        f'most of them at "{id_of(worst)[:80]}". Delete the copies, and draw each bar once, by its middle or its edge.',
         line=worst.line,
     )
+
+
+def refuse_tangle(drawn: Drawn, rings: Sequence[Curve]) -> None:
+    """The same for the edges of one object, before they are filled."""
+    if sum(len(chain.cubics) for chain in drawn.chains) > SIMPLE:
+        refuse_heap([(drawn, ring, 0.0) for ring in rings])

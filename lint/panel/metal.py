@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from lint.drawing.drawn import Drawn
 from lint.geometry.area import area
 from lint.geometry.curve import Curve, curve
+from lint.panel.limit import refuse_tangle
 from lint.panel.parts import Role
 from lint.panel.placing import Placing
 from lint.panel.roles import folded
@@ -81,6 +82,7 @@ def _split(
     if outlined and drawn.paint.fill and role is not Role.FRAME:
         yield Outline(role=role, drawn=drawn, rings=rings, line=longest or rings[0])
     elif outlined:  # edges of several bars may share one path; of a frame's members, even where they meet
+        refuse_tangle(drawn, rings)
         yield from (Outline(role=role, drawn=drawn, rings=group, line=group[0]) for group in together(rings))
     strokes = () if fill_only else (line for line in lines if not (outlined and line.closed))
     yield from (_stroke(role, drawn, line, placing, sheet) for line in strokes)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
-from itertools import combinations
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lint.drawing.drawn import Drawn, Extent, Naming, Words
+from lint.errors import UnreadableDrawing
 from lint.lengths import parse
 from lint.panel.origins import origin_of
 from lint.panel.parts import Origin
@@ -20,6 +20,8 @@ Point = tuple[float, float]
 
 _REACH = 4.0  # text heights: farther from its line than this, a text belongs to something else
 _ASIDE = 0.15  # how much a text's distance from the middle of the line counts beside its distance from the line
+MOST_NEAR = 5_000  # lines within reach of texts, counted once for each text; an ordinary drawing has a few dozen
+MORE_NEAR = 8  # for each text
 _CHATTER = re.compile(
     r"\b(?:overall|outside|inside|width|wide|height|high|tall|length|long|typ|ref|approx|across)\b\.?|[:=~]"
 )
@@ -60,7 +62,7 @@ def spans_of(lines: Sequence[Drawn], words: Sequence[Words], units: str) -> tupl
     """Each text with the line it stands by, one to one, nearest first; and the texts that stand by no line.
 
     A line broken in two for its text counts as one. Arrowheads (closed or filled) and lines that no text
-    takes (extension lines, ticks) are passed over.
+    takes (extension lines, ticks) are passed over. Raises UnreadableDrawing where texts and lines lie in a heap.
     """
     runs = list(_runs(lines))
     taken_lines: set[int] = set()
@@ -112,10 +114,10 @@ def _runs(lines: Sequence[Drawn]) -> Iterator[_Run]:
 
 def _scores(runs: list[_Run], words: Sequence[Words], units: str) -> Iterator[tuple[float, int, _Run]]:
     ends = np.array([[run.a, run.b] for run in runs]).reshape(-1, 2, 2)
-    for number, word in enumerate(words):
+    for number, (word, around) in enumerate(zip(words, _all_around(words, ends), strict=True)):
         height = _height(word)
-        near = [(runs[k], _off(word.extent, runs[k].a, runs[k].b)) for k in _around(word.extent, ends, _REACH * height)]
-        near = [(run, off) for run, off in near if off <= _REACH * height]
+        offs = _off(word.extent, ends[around, 0], ends[around, 1]).tolist()
+        near = [(runs[k], off) for k, off in zip(around.tolist(), offs, strict=True) if off <= _REACH * height]
         worse = 0.0 if _length(word.text, units)[0] else 2 * _REACH * height
         for run, off in [*near, *_mended([run for run, _ in near], word, height)]:
             grouped = len(word.above) > 1 and word.above == run.above
@@ -124,25 +126,45 @@ def _scores(runs: list[_Run], words: Sequence[Words], units: str) -> Iterator[tu
             yield worse + (off + aside) * (0.25 if grouped else 1.0), number, run
 
 
-def _around(extent: Extent, ends: Floats, reach: float) -> Iterable[int]:
+def _all_around(words: Sequence[Words], ends: Floats) -> list[NDArray[np.intp]]:
+    """For each text the runs within reach of it; all are counted before any is measured."""
+    left, found = MOST_NEAR + MORE_NEAR * len(words), []
+    for word in words:
+        found.append(_around(word.extent, ends, _REACH * _height(word)))
+        left -= len(found[-1])
+        if left < 0:
+            raise UnreadableDrawing(
+                f'Line {word.line}: so many lines lie about "{word.text[:80]}" and the other texts of its layer that '
+                "nobody can tell which belongs to which. Keep one line for each dimension, with its figure beside it.",
+                line=word.line,
+            )
+    return found
+
+
+def _around(extent: Extent, ends: Floats, reach: float) -> NDArray[np.intp]:
     """The runs whose own boxes come within reach of a box."""
     low, high = np.array(extent[:2]) - reach, np.array(extent[2:]) + reach
     meets = (ends.min(axis=1) <= high).all(axis=1) & (ends.max(axis=1) >= low).all(axis=1)
-    return np.flatnonzero(meets).tolist()
+    return np.flatnonzero(meets)
 
 
 def _mended(runs: list[_Run], word: Words, height: float) -> Iterator[tuple[_Run, float]]:
     """Two pieces of one straight line with the text in the break between them, as one run."""
     middle = _middle(word.extent)
-    for one, two in combinations(runs, 2):
+    both = np.array([[run.a, run.b] for run in runs]).reshape(-1, 2, 2)
+    for k, one in enumerate(runs[:-1]):
         along = (one.b - one.a) / one.length
-        ends = np.array([one.a, one.b, two.a, two.b])
-        across = np.abs((ends - one.a) @ np.array([-along[1], along[0]]))
-        if across.max() > 0.2 * height or abs(float((middle - one.a) @ np.array([-along[1], along[0]]))) > height:
+        aside = np.array([-along[1], along[0]])
+        if abs(float((middle - one.a) @ aside)) > height:
             continue
-        s = ends @ along
-        first, second = sorted((sorted(s[:2]), sorted(s[2:])))
-        if first[1] <= float(middle @ along) <= second[0]:
+        straight = np.abs((both[k + 1 :] - one.a) @ aside).max(axis=1) <= 0.2 * height
+        mine, theirs, here = both[k] @ along, both[k + 1 :] @ along, float(middle @ along)
+        before = (mine.max() <= here) & (theirs.min(axis=1) >= here)
+        after = (theirs.max(axis=1) <= here) & (mine.min() >= here)
+        for other in np.flatnonzero(straight & (before | after)) + k + 1:
+            two = runs[other]
+            ends = np.array([one.a, one.b, two.a, two.b])
+            s = ends @ along
             yield _Run(a=ends[np.argmin(s)], b=ends[np.argmax(s)], lines=(*one.lines, *two.lines), above=one.above), 0.0
 
 
@@ -160,9 +182,10 @@ def _middle(extent: Extent) -> Floats:
     return np.array([(extent[0] + extent[2]) / 2, (extent[1] + extent[3]) / 2])
 
 
-def _off(extent: Extent, a: Floats, b: Floats) -> float:
-    """How far a segment stays from a box (0 where it enters it), by 65 points along the segment."""
-    points = a + np.linspace(0, 1, 65)[:, None] * (b - a)
+def _off(extent: Extent, a: Floats, b: Floats) -> Floats:
+    """How far each segment from `a` to `b` (n, 2) stays from a box (0 where it enters it), by 65 points along it."""
+    points = a[:, None] + np.linspace(0, 1, 65)[:, None] * (b - a)[:, None]
     low, high = np.array(extent[:2]), np.array(extent[2:])
     outside = np.maximum(np.maximum(low - points, points - high), 0)
-    return float(np.hypot(outside[:, 0], outside[:, 1]).min())
+    off: Floats = np.hypot(outside[..., 0], outside[..., 1]).min(axis=1)
+    return off

@@ -68,7 +68,7 @@ def test_a_heap_of_bars_is_refused_with_its_line_and_its_worst_bar(heap: str) ->
     assert trouble.line == 2
     assert "lie on one another or cross" in str(trouble)
     assert '"p' in str(trouble)
-    assert str(trouble).endswith("along its middle or its edge.")
+    assert str(trouble).endswith("by its middle or its edge.")
 
 
 def test_a_trellis_of_fifty_bars_across_fifty_is_no_heap() -> None:
@@ -103,3 +103,8 @@ def test_a_larger_file_may_have_more_shapes(monkeypatch: pytest.MonkeyPatch) -> 
 def test_notes_count_for_nothing() -> None:
     body = '<path d="M50 50h9v9h-9z"/>' * 4000
     assert check(drawing("notes", body, 'fill="black"'), load_default()).panel is not None
+
+
+def test_a_tangled_collar_and_a_tangled_frame_are_refused_before_they_are_filled() -> None:
+    assert '"p0"' in str(refusal(drawing("collars", paths(star(301)), 'fill="black"')))
+    assert '"p0"' in str(refusal(drawing("frame", paths(star(301)), 'fill="black"')))

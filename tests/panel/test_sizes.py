@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import pytest
 
+from lint.errors import UnreadableDrawing
 from lint.panel.parts import Dimension
 from tests.panel.pages import BAR, SCROLL, panel_of
 
@@ -157,3 +158,16 @@ def test_figures_turned_into_outlines_are_told() -> None:
     glyphs = "".join(f'<path d="M{190 + 6 * k},590 h4 v7 h-4 z" fill="#00f" stroke="none"/>' for k in range(3))
     panel = panel_of(f'{FRAME}<g id="dimensions"><path d="M20,600 H380" stroke="#00f"/>{glyphs}</g>')
     assert any("outlines" in stray.sentence for stray in panel.strays)
+
+
+def test_texts_and_lines_in_a_heap_are_refused_with_the_line_and_the_text() -> None:
+    """Four hundred dimensions on one spot: nobody can tell which figure belongs to which line."""
+    heap = "\n".join(f'<path d="M{100 + k % 60} 140h99"/>{text(150, 139, "99")}' for k in range(400))
+    with pytest.raises(UnreadableDrawing, match='so many lines lie about "99"') as found:
+        sizes(heap)
+    assert found.value.line
+
+
+def test_hundreds_of_dimensions_apart_are_read() -> None:
+    places = [(30 + 70 * column, 40 + 10 * row) for column in range(5) for row in range(50)]
+    assert len(sizes("".join(f'<path d="M{x} {y}h11"/>{text(x + 5.5, y - 1, "11", 3)}' for x, y in places))) == 250
