@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -60,6 +61,7 @@ class Vocabulary:
         return None
 
 
+@lru_cache(maxsize=4096)
 def _key(written: str) -> str:
     return re.sub(r"[\W_]+", "", folded(written))
 

@@ -97,12 +97,9 @@ def _frame_sides(frame: Frame | None, axes: Floats) -> list[_Sides]:
 
 
 def _box(word: str, corners: Sequence[Point], axes: Floats, within: float) -> list[_Sides]:
-    p = np.array(corners) @ axes.T
-    pairs = {
-        "width": (0, p[[0, 3], 0].mean(), p[[1, 2], 0].mean()),
-        "height": (1, p[[0, 1], 1].mean(), p[[2, 3], 1].mean()),
-    }
-    return [_Sides(of=word + of, axis=k, low=float(a), high=float(b), within=within) for of, (k, a, b) in pairs.items()]
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = (np.array(corners) @ axes.T).tolist()
+    pairs = {"width": (0, (ax + dx) / 2, (bx + cx) / 2), "height": (1, (ay + by) / 2, (cy + dy) / 2)}
+    return [_Sides(of=word + of, axis=k, low=a, high=b, within=within) for of, (k, a, b) in pairs.items()]
 
 
 def _scroll_sides(scrolls: Sequence[Scroll], axes: Floats) -> list[_Sides]:
@@ -121,8 +118,8 @@ def _scroll_sides(scrolls: Sequence[Scroll], axes: Floats) -> list[_Sides]:
 def _extent(bar: Bar, axes: Floats) -> tuple[Floats, Floats]:
     """The extent of a bar's metal along the axes."""
     if bar.drawn_as is DrawnAs.OUTLINE and bar.metal is not None and not bar.metal.empty:
-        points = np.concatenate([ring.points for ring in bar.metal.outer]) @ axes.T
-        return points.min(axis=0), points.max(axis=0)
-    points = bar.line.points @ axes.T
-    half = (bar.width or 0.0) / 2
-    return points.min(axis=0) - half, points.max(axis=0) + half
+        points, half = np.concatenate([ring.points for ring in bar.metal.outer]), 0.0
+    else:
+        points, half = bar.line.points, (bar.width or 0.0) / 2
+    along = axes @ points.T  # a row for each axis: the least of a row is found sooner than that of a column
+    return along.min(axis=1) - half, along.max(axis=1) + half
