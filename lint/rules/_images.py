@@ -58,7 +58,8 @@ def images(panel: Panel, sheet: Sheet) -> list[Image]:
     bars = [scroll.bar for scroll in panel.scrolls]
     curves = [compared_curve(bar, sheet) for bar in bars]
     steps = np.array([line.at(np.linspace(0, line.length, STEPS)) for line in curves])
-    laid = [_laid(name, _motion(panel, name), steps) for name in ("upright", "level", "half turn")]
+    axes, middles = _axes(panel), steps.mean(axis=1)
+    laid = [_laid(name, _motion(*axes, name), steps, middles) for name in ("upright", "level", "half turn")]
     found: list[Image] = []
     for one in sorted(laid, key=lambda one: float(one.rough.max())):
         best = min((image.off for image in found), default=np.inf)
@@ -68,9 +69,9 @@ def images(panel: Panel, sheet: Sheet) -> list[Image]:
     return sorted(found, key=lambda image: image.off)
 
 
-def _laid(name: str, turn: Motion, steps: Floats) -> _Laid:
-    moved = (steps.reshape(-1, 2) @ turn.matrix.T + turn.shift).reshape(steps.shape)
-    near = _neighbours(moved.mean(axis=1), steps.mean(axis=1))
+def _laid(name: str, turn: Motion, steps: Floats, middles: Floats) -> _Laid:
+    moved = turn.apply(steps)
+    near = _neighbours(turn.apply(middles), middles)
     rough = np.concatenate([_in_step(moved[k : k + BLOCK], steps[near[k : k + BLOCK]]) for k in _blocks(moved)])
     return _Laid(name=name, motion=turn, near=near, rough=rough)
 
@@ -89,9 +90,8 @@ def _largest_off(bars: list[Bar], laid: _Laid, enough: float, sheet: Sheet) -> I
     return worst
 
 
-def _motion(panel: Panel, motion: str) -> Motion:
+def _motion(centre: Floats, across: Floats, motion: str) -> Motion:
     """The motion in the panel's plane, about the frame's own axes."""
-    centre, across = _axes(panel)
     basis = np.array([across, [-across[1], across[0]]])
     signs = {"upright": (-1.0, 1.0), "level": (1.0, -1.0), "half turn": (-1.0, -1.0)}[motion]
     matrix = basis.T @ np.diag(signs) @ basis
