@@ -52,7 +52,7 @@ def bent_line(bar: Bar) -> Bent:
     tips = _tip(bar, back, bar.widths[::-1], first), _tip(bar, bar.line, bar.widths, last)
     one = onward(back, bar.width, left_out=tips[0][0], short=tips[0][1])
     other = onward(one.line.reversed(), bar.width, left_out=tips[1][0], short=tips[1][1])
-    return Bent(line=other.line, doubt=(one.grown, other.grown))
+    return Bent(line=other.line, doubt=(one.doubt, other.doubt))
 
 
 def swollen(bar: Bar) -> tuple[float, float]:

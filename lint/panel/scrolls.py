@@ -10,8 +10,8 @@ from lint.panel.bent import bent_line
 from lint.panel.parts import Bar, End, Scroll
 from lint.sheet.sheet import Sheet
 
-# A curl is read to a degree: half of one for its turning, as much for the place where a C is parted into two curls.
-READ_WITHIN = 1.0  # deg
+# A curl is read to a degree. Where a C is parted into two, in its slackest place, is known to so many degrees more.
+READ_WITHIN, PARTED = 1.0, 2.0  # deg
 
 
 def shape_of(bar: Bar, sheet: Sheet, sample: bool = False) -> Scroll:
@@ -24,7 +24,8 @@ def shape_of(bar: Bar, sheet: Sheet, sample: bool = False) -> Scroll:
     kind, turns, why = _shape(bar, bent.line)
     asked = sheet.scroll_count.turn
     doubt = tuple(off if off > READ_WITHIN else 0.0 for off in bent.doubt) if len(turns) == 2 else ()
-    short = [turn * 360 for turn, off in zip(turns, doubt, strict=False) if turn * 360 < asked - (off or READ_WITHIN)]
+    least = asked - (READ_WITHIN + PARTED if kind == "C" else READ_WITHIN)
+    short = [turn * 360 for turn, off in zip(turns, doubt, strict=False) if turn * 360 < min(least, asked - off)]
     if short and not why:
         which = "one curl turns" if len(short) == 1 else "its curls turn"
         kind, why = "other", f"{which} only {min(short):.0f}° of the {asked:g}° asked"

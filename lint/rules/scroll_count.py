@@ -7,10 +7,10 @@ Why:
 Measured:
     the signed turning along the centreline. One sign all along is a C, one change of sign an S; a run of under 20
     degrees is the unsteadiness of a hand. A C is parted into its two curls at its slackest place, an S where
-    the sign changes. A curl must turn the asked angle, to a degree, or the scroll is "other". The end of an outline in
-    a tight eye, or one wider than its bar, is gone on as the bar bent before it: where the asked angle lies within what
-    that leaves in doubt, the scroll counts and is to be looked at. Direction, mirroring and the side that the panel is
-    drawn from change nothing. Samples beside the panel do not count.
+    the sign changes. A curl must turn the asked angle, or the scroll is "other"; an S's is read to a degree, a C's
+    to three, for its middle is known no better. The end of an outline is gone on as the bar bent before it: where a
+    tight eye, a wide end or rough points leave the asked angle in doubt, the scroll counts and is to be looked at.
+    Direction, mirroring and the side that the panel is drawn from change nothing. Samples do not count.
 Default and its source:
     2 scrolls, as the class asks. 270 degrees for each curl: common practice, no source; three quarters of a turn is
     the least that reads as a curl, and 300 would refuse many an open scroll.

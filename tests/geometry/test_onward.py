@@ -17,7 +17,7 @@ def test_a_circle_is_gone_on_as_a_circle() -> None:
     assert made.line.length == pytest.approx(200, abs=0.05)
     assert np.abs(np.hypot(*(made.line.points - [0, 40]).T) - 40).max() < 0.02
     assert made.turned == pytest.approx(np.degrees(12 / 40), abs=1.5)
-    assert made.grown < 0.1
+    assert made.doubt < 0.2
 
 
 def test_a_clothoid_goes_on_growing_as_it_grew() -> None:
@@ -26,7 +26,7 @@ def test_a_clothoid_goes_on_growing_as_it_grew() -> None:
     made = onward(sampled(fair, 1.0), 10, left_out=5.5)  # from the point 6 mm before the end
     assert np.hypot(*(made.line.points[-1] - fair.points[-1])) < 0.02
     assert made.turned == pytest.approx(np.degrees((300**2 - 294**2) / 2 / 80**2), abs=0.3)
-    assert made.grown == pytest.approx(np.degrees(6**2 / 2 / 80**2), rel=0.1)
+    assert made.doubt == pytest.approx(np.degrees(6**2 / 2 / 80**2), rel=0.5)
 
 
 def test_what_is_short_of_the_end_is_left_off() -> None:
@@ -37,7 +37,21 @@ def test_what_is_short_of_the_end_is_left_off() -> None:
 def test_a_straight_bar_goes_on_straight() -> None:
     made = onward(curve(np.array([[0.0, 0.0], [60.0, 0.0], [100.0, 0.0]])), 10, left_out=4.0)
     assert made.line.points[-1] == pytest.approx([100, 0])
-    assert made.turned == made.grown == 0
+    assert made.turned == made.doubt == 0
+
+
+def test_rough_points_widen_the_doubt_and_not_the_error() -> None:
+    """A circle of 40 mm whose points stray by a twentieth of a millimetre: what it turns is 12 mm over 40."""
+    line = sampled(arcs((40, 200)), 1.0)
+    off = []
+    for seed in range(20):
+        rough = curve(line.points + np.random.default_rng(seed).normal(0, 0.05, line.points.shape))
+        made = onward(rough, 10, left_out=4.0)
+        end = made.line.points[-1] - made.line.points[-2]
+        out = (np.degrees(np.arctan2(end[1], end[0]) - 200 / 40) + 180) % 360 - 180
+        off.append(abs(out + np.degrees(made.line.length - line.stations[-1]) / 80) / made.doubt)
+        assert 1 < made.doubt < 20
+    assert np.mean(np.array(off) < 1) >= 0.9
 
 
 @pytest.mark.parametrize("chords", [9, 20, 300])
