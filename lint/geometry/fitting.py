@@ -7,12 +7,16 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
+from lint.geometry.curve import dot
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
 
 # Points whose circle would be over a million times their own spread are on a line: rounding alone bends so much.
 STRAIGHT = 1e-6
+
+# Of the matrix of Pratt's condition B^2 + C^2 - 4 A D = 1.
+_BINDING_INVERSE = np.array([[0, 0, 0, -0.5], [0, 1, 0, 0], [0, 0, 1, 0], [-0.5, 0, 0, 0]])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,11 +69,13 @@ def fit_circle(points: Floats) -> FittedCircle:
     if len(points) < 3:
         raise ValueError("a circle needs three points")
     middle = points.mean(axis=0)
-    size = float(np.hypot(*(points - middle).T).max())
+    around = points - middle
+    size = float(np.hypot(around[:, 0], around[:, 1]).max())
     if not size > 0:
         raise ValueError("a circle needs three points that are apart")
-    x, y, radius = _polished((points - middle) / size, *_pratt((points - middle) / size))
-    off = float(np.abs(np.hypot(*((points - middle) / size - [x, y]).T) - radius).max())
+    unit = around / size
+    x, y, radius = _polished(unit, *_pratt(unit))
+    off = float(np.abs(np.hypot(unit[:, 0] - x, unit[:, 1] - y) - radius).max())
     return FittedCircle(
         x=float(middle[0] + size * x), y=float(middle[1] + size * y), radius=size * radius, off=size * off
     )
@@ -77,12 +83,11 @@ def fit_circle(points: Floats) -> FittedCircle:
 
 def _pratt(p: Floats) -> tuple[float, float, float]:
     """Centre and radius by Pratt's fit of points about their mean, of size 1. ValueError for points on a line."""
-    rows = np.column_stack([(p * p).sum(axis=1), p, np.ones(len(p))])
+    rows = np.column_stack([dot(p, p), p, np.ones(len(p))])
     _, spread, right = np.linalg.svd(rows, full_matrices=len(rows) < 4)
     if len(spread) > 3 and spread[3] > 1e-12 * spread[0]:
-        half = right.T @ np.diag(spread) @ right
-        binding_inverse = np.array([[0, 0, 0, -0.5], [0, 1, 0, 0], [0, 0, 1, 0], [-0.5, 0, 0, 0]])
-        values, vectors = np.linalg.eigh(half @ binding_inverse @ half)
+        half = right.T * spread @ right
+        values, vectors = np.linalg.eigh(half @ _BINDING_INVERSE @ half)
         positive = np.flatnonzero(values > 0)[0]  # the least positive value is Pratt's circle
         a, b, c, d = np.linalg.solve(half, vectors[:, positive])
     else:

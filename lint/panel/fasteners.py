@@ -172,8 +172,9 @@ def _left_out(mark: FastenerMark, bar: Bar) -> float:
     s, _ = bar.line.nearest(mark.at)
     run, stations = bar.line.run, bar.line.stations
     k = min(max(int(np.searchsorted(stations, s, side="right")) - 1, 0), len(run) - 2)
-    along = (run[k + 1] - run[k]) / (stations[k + 1] - stations[k])
-    middle = run[k] + along * (s - stations[k])
-    across = np.array([-along[1], along[0]]) * bar.width / 2
-    faces = [(float(x), float(y)) for x, y in (middle - across, middle + across)]
+    (x, y), (to_x, to_y) = run[k : k + 2].tolist()
+    start, end = stations[k : k + 2].tolist()
+    along_x, along_y, half = (to_x - x) / (end - start), (to_y - y) / (end - start), bar.width / 2
+    x, y = x + along_x * (s - start), y + along_y * (s - start)
+    faces = (x + along_y * half, y - along_x * half), (x - along_y * half, y + along_x * half)
     return max(0.0 if mark.area.holds(face) else mark.area.distance(disc(*face, DOT)) + DOT for face in faces)
