@@ -29,6 +29,10 @@ CLIMBS = 12
 # shape can take the square of its points.
 MANY = 3000
 
+# So are shapes about more islands than this: round each the shrunk shape has a circle of its own to be joined (400
+# bars that touch nothing: 0.1 s against 3.5 s).
+ISLANDS = 30
+
 
 def inscribed(shapes: Sequence[Any], accuracy: float) -> Floats:
     """(x, y, radius) of the largest circle in each shape, none of them empty: shape (n, 3), mm.
@@ -43,7 +47,8 @@ def inscribed(shapes: Sequence[Any], accuracy: float) -> Floats:
     every[:] = shapes
     best = polished(every, _searched(every, _coarse(every)))
     level = _proved_by_cells(every, best, accuracy)
-    many = shapely.get_num_coordinates(every[level]) >= MANY
+    islands = shapely.get_num_interior_rings(every[level])
+    many = (shapely.get_num_coordinates(every[level]) >= MANY) | (islands > ISLANDS)
     _proved_by_search(every, best, level[many], accuracy)
     _proved_by_shrinking(every, best, level[~many], accuracy)
     return best
