@@ -41,11 +41,13 @@ def end_outline(metal: Area, line: Curve, width: float, *, last: bool, reach: fl
     line = line if last else line.reversed()
     ring = max(metal.outer, key=lambda outer: outer.length).resampled(width / POINTS_A_WIDTH)
     from_tip = np.hypot(*(ring.points - line.points[-1]).T)
-    near = from_tip < (reach + WIDEST) * width
+    tip = int(from_tip.argmin())
+    about = _run_round(from_tip < (reach + WIDEST) * width, tip)
+    near = np.arange(len(from_tip)) if about is None else about
     last_part = line.piece(line.length - (reach + WIDEST) * width, line.length)
-    along, across = np.full(len(near), -np.inf), np.zeros(len(near))
+    along, across = np.full(len(from_tip), -np.inf), np.zeros(len(from_tip))
     along[near], across[near] = _unrolled(ring.points[near], last_part, width)
-    run = _run_round(along > last_part.length - reach * width, int(from_tip.argmin()))
+    run = _run_round(along > last_part.length - reach * width, tip)
     if run is None:
         return None
     unrolled = np.column_stack([along[run] - last_part.length, across[run]]) / width

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from lint.geometry.curve import curve, dot
+from lint.geometry.curve import Curve, curve, dot
 from lint.geometry.motion import Motion
 from lint.geometry.overlay import gap_between
 from lint.panel.laying import compared_curve, facing
@@ -138,7 +138,16 @@ def _image(bars: list[Bar], laid: _Laid, k: int, sheet: Sheet) -> Image:
     if rough <= CLOSE:
         start = (float(points[0, 0]), float(points[0, 1]))
         return Image(motion=laid.name, off=rough, scroll=k, line=points, gap=(start, start))
-    pairs = (facing(bars[k], bars[other], sheet) for other in laid.near[k].tolist())
-    gaps = (gap_between(curve(laid.motion.apply(one.points), one.closed), other) for one, other in pairs)
-    off, a, b = min(gaps, key=lambda found: found[0])
+    facing_each = (facing(bars[k], bars[other], sheet) for other in laid.near[k].tolist())
+    pairs = [(curve(laid.motion.apply(one.points), one.closed), other) for one, other in facing_each]
+    nearest = min(pairs, key=lambda pair: _at_least(*pair))
+    off, a, b = gap_between(*nearest)
+    for pair in pairs:
+        if pair is not nearest and _at_least(*pair) < off:
+            off, a, b = min((off, a, b), gap_between(*pair), key=lambda found: found[0])
     return Image(motion=laid.name, off=off, scroll=k, line=points, gap=(a, b))
+
+
+def _at_least(one: Curve, other: Curve) -> float:
+    """What the largest gap between two curves is at least, mm: what their extents differ by."""
+    return max(abs(a - b) for a, b in zip(one.extent, other.extent, strict=True))
