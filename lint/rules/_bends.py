@@ -106,7 +106,7 @@ def _kink(it: _Followed, kink: Kink) -> Finding:
 
 def _stretch(it: _Followed, stretch: Stretch) -> Line:
     piece = it.line.piece(stretch.start, stretch.end)
-    return Line(points=tuple((float(x), float(y)) for x, y in piece.points))
+    return Line(points=tuple((x, y) for x, y in piece.points.tolist()))
 
 
 def _flat(it: _Followed, stretch: Stretch) -> Finding:

@@ -28,7 +28,7 @@ def _finding(pair: Doubtful) -> Finding:
         note = f'the end "{other.end.name}" of {mine} is drawn unlike {of}, by {pair.apart:.1f} bar widths'
         remedy = f'Draw every end called "{other.end.name}" alike, or name them apart.'
     x, y = other.end.at
-    outline = Line(points=tuple((float(px), float(py)) for px, py in other.edge))
+    outline = Line(points=tuple((px, py) for px, py in other.edge.tolist()))
     place = Place(
         x=x,
         y=y,

@@ -166,8 +166,7 @@ def _of_other_size(laid: Laid, ratio: float, limit: float) -> bool:
 
 
 def _laid_over(best: Overlay, line: Curve) -> tuple[Trace, ...]:
-    moved = best.motion.apply(line.points)
-    points = tuple((float(x), float(y)) for x, y in moved)
+    points = tuple((x, y) for x, y in best.motion.apply(line.points).tolist())
     gap = Gap(a=best.on_moving, b=best.on_fixed, length=best.distance)
     return Line(points=points, closed=line.closed), gap
 

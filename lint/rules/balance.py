@@ -73,7 +73,7 @@ def _off(panel: Panel, sheet: Sheet, image: Image, figure: Figure) -> Finding:
     scroll = panel.scrolls[image.scroll]
     size = say(image.off, sheet.units)
     x, y = middle(scroll)
-    line = tuple((float(x), float(y)) for x, y in image.line)
+    line = tuple((x, y) for x, y in image.line.tolist())
     traces = (Line(points=line), Gap(a=image.gap[0], b=image.gap[1], length=image.off))
     place = Place(
         x=x,
