@@ -26,6 +26,9 @@ STEEPEST = 0.8
 # A bend goes on growing for so many widths; after that it is held. A measured growth says little of what lies farther.
 GROWS = 0.75
 
+# A spiral is taken to bend no more than so many times as at its end: behind its own pole it does not go on.
+NEVER = 0.01
+
 STEPS = 16  # chords on what is drawn on
 
 
@@ -122,5 +125,5 @@ def _turned(bend: float, share: float, s: Floats) -> Floats:
     """What a logarithmic spiral turns (radians) on the way `s` (mm): its curvature is bend / (1 - share s)."""
     if abs(share) < 1e-9:
         return bend * s
-    turned: Floats = -bend / share * np.log1p(-share * s)
+    turned: Floats = -bend / share * np.log1p(np.maximum(-share * s, NEVER - 1))
     return turned
