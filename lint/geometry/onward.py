@@ -26,7 +26,7 @@ STEEPEST = 0.8
 # A bend goes on growing for so many widths; after that it is held. A measured growth says little of what lies farther.
 GROWS = 0.75
 
-# A spiral is taken to bend no more than so many times as at its end: behind its own pole it does not go on.
+# Before its end a spiral is taken to bend at most a hundred times as much as there: before that lies its own pole.
 NEVER = 0.01
 
 STEPS = 16  # chords on what is drawn on

@@ -34,6 +34,15 @@ def test_what_is_short_of_the_end_is_left_off() -> None:
     assert made.line.length == pytest.approx(195, abs=0.05)
 
 
+def test_a_hook_that_runs_out_into_a_straight_goes_on_nearly_straight() -> None:
+    """What is left out is longer than the hook: the spiral through it has its pole among the points."""
+    s = np.arange(0, 200, 1.0)
+    heading = np.cumsum(0.001 + np.where(s > 100, 0.1 * np.exp(-(s - 100) / 20), 0))
+    hook = curve(np.cumsum(np.column_stack([np.cos(heading), np.sin(heading)]), axis=0))
+    for left_out in (30.0, 40.0):
+        assert onward(hook, 10, left_out=left_out).turned < 10
+
+
 def test_a_straight_bar_goes_on_straight() -> None:
     made = onward(curve(np.array([[0.0, 0.0], [60.0, 0.0], [100.0, 0.0]])), 10, left_out=4.0)
     assert made.line.points[-1] == pytest.approx([100, 0])
