@@ -10,7 +10,7 @@ import shapely
 from numpy.typing import NDArray
 
 from lint.geometry.area import Area, quarter_steps
-from lint.geometry.curve import Curve, vertex_turns
+from lint.geometry.curve import Curve, dot, vertex_turns
 from lint.geometry.rings import filled
 
 Floats = NDArray[np.float64]
@@ -71,7 +71,7 @@ def _widened(lines: Sequence[Curve], widths: Floats, cap: str, square_corners: b
     tame = [i for i in left if _whole_turns(lines[i]) <= WILD_TURNS]
     for i in set(left) - set(tame):
         made[i] = _wild(lines[i], float(widths[i]), cap)
-    strokes: Any = np.array([_stroke(lines[i]) for i in tame])
+    strokes: Any = np.array([_stroke(lines[i]) for i in tame], dtype=object)
     buffered: Any = shapely.buffer
     shapes = buffered(
         strokes,
@@ -93,7 +93,7 @@ def _plain(line: Curve, width: float) -> Area | None:
     hundredths of a millimetre at a short chord. And quicker.
     """
     widths = np.full(len(line.points), width)
-    if line.closed or _whole_turns(line) > WILD_TURNS or _tight(line, widths):
+    if not _plainly_run(line, widths):
         return None
     left, right = _sides(line, widths)
     shape = shapely.polygons(np.concatenate([right, left[::-1]]))
@@ -122,8 +122,7 @@ def _tapered(line: Curve, widths: Floats, cap: str) -> Area:
     if not np.isfinite(widths).all() or (widths < 0).any() or not (widths > 0).any():
         raise ValueError("the widths of a bar must be finite and not under 0")
     ends = [] if line.closed or cap == "butt" else _end_pieces(line, widths, cap)
-    tame = not line.closed and _whole_turns(line) <= WILD_TURNS
-    if tame and not _tight(line, widths):
+    if _plainly_run(line, widths):
         left, right = _sides(line, widths)
         whole = filled([np.concatenate([left, right[::-1]])], evenodd=False)
     else:
@@ -131,20 +130,20 @@ def _tapered(line: Curve, widths: Floats, cap: str) -> Area:
     return Area(shapely.union_all([whole, *ends]) if ends else whole)
 
 
-def _tight(line: Curve, widths: Floats) -> bool:
-    """True where the bar turns sharply, or about a centre that lies in its own metal: there an edge runs backwards,
-    and the area between the two edges is not the bar's."""
-    if len(line.points) < 3:
+def _plainly_run(line: Curve, widths: Floats) -> bool:
+    """Whether a bar is open, no scribble, and turns nowhere sharply nor about a centre that lies in its own metal:
+    there an edge runs backwards, and the area between the two edges is not the bar's."""
+    if line.closed:
         return False
     turns = np.abs(vertex_turns(line))
-    spans = (line.stations[2:] - line.stations[:-2]) / 2
-    inside_out = np.radians(turns) * widths[1:-1] / 2 > spans
-    return bool((turns > SHARP).any() or inside_out.any())
+    inside_out = np.radians(turns) * widths[1:-1] > line.stations[2:] - line.stations[:-2]
+    return not (turns.sum() > 360 * WILD_TURNS or (turns > SHARP).any() or inside_out.any())
 
 
 def _units(line: Curve) -> tuple[Floats, Floats]:
     """The directions of the chords that come to each point and that leave it, as unit vectors."""
-    chords = np.diff(line.run, axis=0)
+    run = line.run
+    chords = run[1:] - run[:-1]
     units = chords / np.hypot(chords[:, 0], chords[:, 1])[:, None]
     if line.closed:
         return np.roll(units, 1, axis=0), units
@@ -154,7 +153,7 @@ def _units(line: Curve) -> tuple[Floats, Floats]:
 def _mitres(before: Floats, after: Floats) -> Floats:
     """Out of the line on its left hand, by the length of a mitre over half a width: 1 / cos(half the turn)."""
     mean = before + after
-    mean /= 0.5 * np.maximum((mean * mean).sum(axis=1), 1e-12)[:, None]
+    mean /= 0.5 * np.maximum(dot(mean, mean), 1e-12)[:, None]
     return np.column_stack([mean[:, 1], -mean[:, 0]])
 
 

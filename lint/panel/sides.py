@@ -63,8 +63,8 @@ def four_sides(ring: Curve) -> Sides:
     """The sides of a closed ring, each a line fitted to its straight run. A frame drawn at an angle has its sides
     all the same: the axes are the ring's own. Raises NotFourSided."""
     points, normals = _walk(ring)
-    fourfold = (normals[:, 0] + 1j * normals[:, 1]) ** 4  # a quarter turn more or less is the same axis
-    turn = np.angle(fourfold.mean()) / 4
+    twofold = (normals[:, 0] + 1j * normals[:, 1]) ** 2
+    turn = np.angle((twofold * twofold).mean()) / 4  # a quarter turn more or less is the same axis
     up = np.array([math.sin(turn), -math.cos(turn)])
     outward = [up, np.array([-up[1], up[0]]), -up, np.array([up[1], -up[0]])]
     lines = [_side(points[normals @ way >= _SLANT], name) for way, name in zip(outward, SIDES, strict=True)]
