@@ -109,9 +109,9 @@ def naming(element: etree._Element, *, root: bool = False) -> Naming:
         words = _bounded(element, "class", classes).split()
         found += [clean(unescaped(word)) for word in words if not _STYLES.match(word)]
     tag = str(element.tag).rpartition("}")[2]
-    nobodys = _NOBODYS.match if tag in _SHAPES else lambda _: None
-    names = tuple(dict.fromkeys(name for name in found if name and not nobodys(name)))
-    return Naming(names=names, id=id_, tag=tag)
+    if tag in _SHAPES:
+        found = [name for name in found if not _NOBODYS.match(name)]
+    return Naming(names=tuple(dict.fromkeys(filter(None, found))), id=id_, tag=tag)
 
 
 def _bounded(element: etree._Element, what: str, text: str) -> str:

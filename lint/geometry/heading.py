@@ -98,6 +98,7 @@ def roughness(line: Curve) -> tuple[float, float]:
     return float(quantile(changes, 0.75) / 1.15 / np.sqrt(20)), chord
 
 
+@lru_cache(maxsize=KEPT)
 def _spread(line: Curve) -> tuple[Floats, Floats]:
     """Breakpoints (mm), from before the start to past the end, and headings there (radians), straight between."""
     turns = np.radians(vertex_turns(line))
