@@ -34,6 +34,15 @@ def beside(points: Sequence[Point], areas: Sequence[Area], reach: Sequence[float
     return tuple(Beside(point=p, area=a, gap=g) for p, a, g in rows)
 
 
+def outside(points: Sequence[Point], areas: Sequence[Area]) -> list[float]:
+    """How far each point lies outside the area that stands at its place in the list, mm: 0 in it or on its edge."""
+    if not points:
+        return []
+    shapes = np.array([area.shape for area in areas], dtype=object)
+    gaps: list[float] = np.asarray(shapely.distance(shapely.points(np.asarray(points, dtype=float)), shapes)).tolist()
+    return gaps
+
+
 def meeting(first: Sequence[Area], second: Sequence[Area], *, rim: float = 0.0) -> tuple[tuple[int, int], ...]:
     """Every pair, by index, of an area of the first list and one of the second that meet; in order.
 

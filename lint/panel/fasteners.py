@@ -11,13 +11,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lint.geometry.area import Area, disc
-from lint.geometry.beside import beside, meeting
+from lint.geometry.beside import beside, meeting, outside
 from lint.panel.contacts import named_metal
 from lint.panel.parts import Bar, Contact, Fastener, Frame, Origin, Point
 from lint.sheet.sheet import Sheet
 from lint.values import dataclass
-
-DOT = 0.01  # mm: a point as an area
 
 Floats = NDArray[np.float64]
 Held = tuple[tuple[Fastener, ...], tuple[Contact, ...]]
@@ -52,14 +50,15 @@ def fasten(
     held_by: dict[int, list[str]] = {}
     places = np.array([contact.at for contact in contacts]).reshape(-1, 2)
     fasteners = []
-    for mark, holds in zip(marks, _holds(marks, metals, touch), strict=True):
+    all_held = _holds(marks, metals, touch)
+    shorts = _short(marks, [[lines[ids[k]] for k in holds if ids[k] in lines] for holds in all_held])
+    for mark, holds, short in zip(marks, all_held, shorts, strict=True):
         names = tuple(ids[k] for k in holds)
         on = _contacts_there(mark, names, index, contacts, touch)
         for k in on:
             held_by.setdefault(k, []).append(mark.id)
         gap = _widest_gap(mark, names, [metals[k] for k in holds], [contacts[k] for k in on], touch)
         to_contact = _to_contact(mark, places[on] if on else places)
-        short = _short(mark, [lines[name] for name in names if name in lines]) if mark.kind == "collar" else 0.0
         fasteners.append(_fastener(mark, names, gap=gap, to_contact=to_contact, short=short))
     held = tuple(replace(c, fasteners=tuple(held_by.get(k, ()))) for k, c in enumerate(contacts))
     return tuple(fasteners), held
@@ -160,15 +159,21 @@ def _fastener(
     )
 
 
-def _short(mark: FastenerMark, bars: Sequence[Bar]) -> float:
-    """How far the faces of a bar that the collar meets lie outside it, mm: 0 where it wraps them all."""
-    return max((_left_out(mark, bar) for bar in bars), default=0.0)
+def _short(marks: Sequence[FastenerMark], held: Sequence[Sequence[Bar]]) -> list[float]:
+    """For each collar how far a face of the bars that it meets lies outside it, mm: 0 where it wraps them all."""
+    collars = [k for k, mark in enumerate(marks) if mark.kind == "collar"]
+    faces = [(k, face) for k in collars for bar in held[k] for face in _faces(marks[k], bar)]
+    gaps = outside([face for _, face in faces], [marks[k].area for k, _ in faces])
+    short = [0.0] * len(marks)
+    for (k, _), gap in zip(faces, gaps, strict=True):
+        short[k] = max(short[k], gap)
+    return short
 
 
-def _left_out(mark: FastenerMark, bar: Bar) -> float:
-    """Of the bar's two faces where it passes nearest the collar's middle, how far the worse one lies outside."""
+def _faces(mark: FastenerMark, bar: Bar) -> tuple[Point, ...]:
+    """A point on each of the bar's two faces, where it passes nearest the collar's middle."""
     if bar.width is None or bar.unread:
-        return 0.0
+        return ()
     s, _ = bar.line.nearest(mark.at)
     run, stations = bar.line.run, bar.line.stations
     k = min(max(int(np.searchsorted(stations, s, side="right")) - 1, 0), len(run) - 2)
@@ -176,5 +181,4 @@ def _left_out(mark: FastenerMark, bar: Bar) -> float:
     start, end = stations[k : k + 2].tolist()
     along_x, along_y, half = (to_x - x) / (end - start), (to_y - y) / (end - start), bar.width / 2
     x, y = x + along_x * (s - start), y + along_y * (s - start)
-    faces = (x + along_y * half, y - along_x * half), (x - along_y * half, y + along_x * half)
-    return max(0.0 if mark.area.holds(face) else mark.area.distance(disc(*face, DOT)) + DOT for face in faces)
+    return (x + along_y * half, y - along_x * half), (x - along_y * half, y + along_x * half)
