@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+import shapely
 
 from lint.geometry.area import Area
 from lint.geometry.climb import polished
@@ -18,6 +19,11 @@ CLOSE = 0.005
 # How far a clear radius may fall short and still count as fitting, mm: a thousand times the rounding of coordinates
 # written with nine digits, and far under what anybody can draw.
 ROUNDING = 1e-6
+
+
+# An area of more points than this is shrunk step by step, by these shares of the whole and then by the rest.
+MANY = 3000
+FIRST_STEPS = (0.01, 0.04, 0.16)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,11 +65,26 @@ def reach(area: Area, diameter: float) -> tuple[Area, ...]:
     """
     if not (np.isfinite(diameter) and diameter > 0):
         raise ValueError(f"a circle has a diameter over 0, not {diameter}")
-    roomy = area.grown(-diameter / 2).parts
-    almost = area.grown(-diameter / 2 + CLOSE).parts
+    if shapely.get_num_coordinates(area.shape) < MANY:
+        within, almost = area.grown(-diameter / 2), area.grown(-diameter / 2 + CLOSE).parts
+    else:
+        nearly = _shrunk(area, diameter / 2 - CLOSE)
+        within, almost = nearly.grown(-CLOSE), nearly.parts
+    roomy = within.parts
     fits = [pocket for pocket in almost if not any(pocket.shape.intersects(one.shape) for one in roomy)]
     exact = [pocket for pocket in fits if _clear_radius(area, pocket) >= diameter / 2 - ROUNDING]
     return tuple(sorted([*roomy, *(one.grown(CLOSE) for one in exact)], key=lambda one: -one.size))
+
+
+def _shrunk(area: Area, by: float) -> Area:
+    """An area of many points shrunk by `by` mm step by step, which comes to the same within the steps' sagittas.
+
+    The first steps round its jags off; in one go each short chord of a traced edge, moved by many times its length,
+    would cross hundreds of others (an opening between scrolls traced with 20,000 nodes: 0.6 s against 5 s).
+    """
+    for share in FIRST_STEPS:
+        area = area.grown(-share * by)
+    return area.grown(-(1 - sum(FIRST_STEPS)) * by)
 
 
 def _clear_radius(area: Area, pocket: Area) -> float:
