@@ -21,8 +21,8 @@ MOST_SEGMENTS = 150_000
 # stroke has more the more pieces it bends in, up to a scroll's sixteen.
 STRAIGHT, BENT, MOST_BENT = 18, 5, 16
 OUTLINE = 110
-FASTENER, MARK, WORD = 6, 5, 2
-SCROLLS = 333  # that a file may have, whose answer is promised within two seconds: it takes 1.6
+FASTENER, MARK, WORD = 4, 4, 3
+SCROLLS = 300  # that a file may have, whose answer is promised within two seconds: it takes 1.4
 SMALL = 200_000  # bytes of such a file; a larger one may have as many more as it is larger
 MOST_SCROLLS = 4_000  # however large the file: twice the 2,048 that are to be judged
 
@@ -39,7 +39,7 @@ Sorted = Sequence[tuple[Role | None, Drawn | Words]]
 def refuse_too_much(items: Sorted, size: int = 0) -> None:
     """Raises UnreadableDrawing, with the line of the first object that is too much, where all shapes on judged layers
     together have more than MOST_SEGMENTS segments, or all shapes and texts are more work than a file of `size` bytes
-    may ask for: 333 scrolls with their marks up to 200 kB, and as many more as it is larger."""
+    may ask for: 300 scrolls with their marks up to 200 kB, and as many more as it is larger."""
     most = min(SCROLLS * max(size / SMALL, 1.0), MOST_SCROLLS) * 100
     segments = 0
     work: Counter[Role] = Counter()

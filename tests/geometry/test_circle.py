@@ -13,7 +13,7 @@ from scipy.ndimage import distance_transform_edt
 from skimage.draw import polygon2mask
 
 from lint.geometry.area import Area, area, disc, union
-from lint.geometry.circle import largest_circle, largest_circles, reach
+from lint.geometry.circle import MANY, largest_circle, largest_circles, reach
 from lint.geometry.motion import turned_about
 from tests.geometry.fair_curves import Floats
 
@@ -212,3 +212,36 @@ def annulus_points(count: int) -> Floats:
 def test_a_ring_between_two_walls_has_their_distance() -> None:
     ring = area([100 * annulus_points(2000), 80 * annulus_points(2000)])
     assert largest_circle(ring).diameter == pytest.approx(20.0, abs=0.02)
+
+
+def with_points(opening: Area, step: float) -> Area:
+    """The same area with a point every `step` mm of its edge, as a tracing has it."""
+    return area([ring.resampled(step).points for ring in (*opening.outer, *opening.holes)])
+
+
+def test_an_opening_of_many_points_has_the_same_pockets() -> None:
+    """Two squares of 300 joined by a slot that the circle does not pass: (300 - 100) squared each, within the sagittas
+    of 0.005 mm that its steps leave along 800 mm."""
+    pair = with_points(union([box(0, 0, 300, 300), box(299, 149, 501, 151), box(500, 0, 800, 300)]), 0.5)
+    assert len(pair.corners) > MANY
+    pockets = reach(pair, 100)
+    assert [pocket.size for pocket in pockets] == pytest.approx([200.0**2] * 2, abs=0.02 * 800)
+
+
+def test_a_circle_that_just_fits_is_found_in_a_slot_of_many_points() -> None:
+    (pocket,) = reach(with_points(box(0, 0, 900, 100), 0.5), 100)
+    left, top, right, bottom = pocket.extent
+    assert right - left == pytest.approx(800, abs=0.1)
+    assert bottom - top < 0.03
+    assert reach(with_points(box(0, 0, 900, 99.99), 0.5), 100) == ()
+
+
+def test_the_jags_of_an_edge_take_no_more_from_a_pocket_than_they_reach() -> None:
+    """Every place 150 mm and more from the edge of a jagged disc of 200 to 200.2 mm lies within 50.2 mm of its middle,
+    and all within 50 mm of it are such places."""
+    t = np.linspace(0, 2 * np.pi, 8000, endpoint=False)
+    r = 200 + 0.2 * np.random.default_rng(3).uniform(0, 1, 8000)
+    (pocket,) = reach(area([np.column_stack([r * np.cos(t), r * np.sin(t)])]), 300)
+    far = np.hypot(*pocket.corners.T)
+    assert far.min() > 50 - 0.02
+    assert far.max() < 50.2 + 0.02
