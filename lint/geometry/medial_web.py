@@ -12,10 +12,11 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from lint.geometry.curve import Curve
+from lint.geometry.curve import Curve, dot
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
 Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
@@ -29,11 +30,10 @@ CORNER = 30.0
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Ring:
-    """A closed curve laid out for many look-ups: stations, x and y (mm) of its points, the first again at the end."""
+    """A closed curve laid out for many look-ups: stations (mm) and x + iy of its points, the first again at the end."""
 
     stations: Floats
-    x: Floats
-    y: Floats
+    run: Complexes
 
     @property
     def length(self) -> float:
@@ -42,14 +42,13 @@ class Ring:
 
     def at(self, s: Floats) -> Floats:
         """Points (n, 2) at arc lengths `s` (n,), which may run on past the start either way."""
-        where = np.mod(s, self.length)
-        return np.column_stack([np.interp(where, self.stations, self.x), np.interp(where, self.stations, self.y)])
+        points: Floats = np.interp(np.mod(s, self.length), self.stations, self.run).view(np.float64).reshape(-1, 2)
+        return points
 
 
 def ring_of(closed: Curve) -> Ring:
     """A closed curve as a ring."""
-    run = closed.run
-    return Ring(stations=closed.stations, x=run[:, 0].copy(), y=run[:, 1].copy())
+    return Ring(stations=closed.stations, run=closed.run @ np.array([1.0, 1.0j]))
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -129,7 +128,7 @@ def _turns(ring: Ring, s: Floats, reach: float) -> Floats:
     here = ring.at(s)
     one, other = here - ring.at(s - reach), ring.at(s + reach) - here
     cross = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
-    turns: Floats = np.abs(np.degrees(np.arctan2(cross, (one * other).sum(axis=1))))
+    turns: Floats = np.abs(np.degrees(np.arctan2(cross, dot(one, other))))
     return turns
 
 

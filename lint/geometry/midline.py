@@ -9,7 +9,7 @@ from lint.geometry.area import Area
 from lint.geometry.curve import Curve, curve
 from lint.geometry.medial_way import Forked, way_through
 from lint.geometry.medial_web import edge_points, ring_of, woven
-from lint.geometry.midline_ends import cut_back, ended, trimmed
+from lint.geometry.midline_ends import cut_back, ended, necked, trimmed
 from lint.geometry.midline_rows import Rows, evenly, rows_of
 from lint.geometry.midline_square import squared
 from lint.geometry.ranks import median
@@ -116,7 +116,7 @@ def _finished(rows: Rows, width: float) -> Rows:
     Thrice, for the first time the ends are drawn out from where their shape begins, then from closer by.
     """
     rows = squared(evenly(rows, width), width, rounds=2)
-    rows = squared(ended(rows, width), width, ends_stay=True)
+    rows = squared(ended(necked(rows, width), width), width, ends_stay=True)
     if rows.closed:
         return rows
     rows = ended(cut_back(rows, 0.3 * width), width)

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from lint.geometry.medial_way import Way
+from lint.geometry.medial_way import END_REACH, Way
 from lint.geometry.midline_rows import CHORDS_A_WIDTH, Rows
 
 Floats = NDArray[np.float64]
@@ -19,6 +19,9 @@ END_SHAPE = 0.6
 
 # An end over this many times as wide as the bar one and a half widths before it is a ball or a flare.
 SWOLLEN = 1.3
+
+# It begins to be one where the bar is over this many times as wide as one and a half widths before.
+SWELLS = 1.15
 
 # The tightest bend that a bar's end is drawn on with, as bar width over radius: the inside of the eye then is half a
 # width. A tighter one is a measuring error of a short stretch.
@@ -51,6 +54,25 @@ def ended(rows: Rows, width: float) -> Rows:
     if rows.closed:
         return rows
     return _turned_about(_drawn_out(_turned_about(_drawn_out(rows, width)), width))
+
+
+def necked(rows: Rows, width: float) -> Rows:
+    """Open rows without those within a ball or a flare at either end: there the chords lie askew, as the way happened
+    to run, and the centreline goes straight on from the neck."""
+    if rows.closed:
+        return rows
+    last, first = _neck(rows, width), len(rows.middle) - 1 - _neck(_turned_about(rows), width)
+    return rows.part(first, last) if last - first > 3 else rows
+
+
+def _neck(rows: Rows, width: float) -> int:
+    """The last row half a width before a ball or a flare that the rows end in; the last of all where they end in none."""
+    along, widths = rows.along, rows.widths
+    before = np.interp(along - 1.5 * width, along, widths)
+    swelling = np.flatnonzero((widths > SWELLS * before) & (along > along[-1] - END_REACH * width))
+    if not len(swelling) or along[-1] - along[swelling[0]] > 1.5 * widths[swelling[0] :].max():
+        return len(widths) - 1
+    return max(int(np.searchsorted(along, along[swelling[0]] - width / 2)) - 1, 0)
 
 
 def cut_back(rows: Rows, by: float) -> Rows:

@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
+from lint.geometry.curve import dot
 from lint.geometry.medial_way import Way
 from lint.geometry.medial_web import EdgePoints, Ring
 from lint.values import dataclass
@@ -163,7 +164,7 @@ def _bends(rows: Rows, width: float) -> Flags:
 
     one, other = rows.middle - at(own - 0.75 * width), at(own + 0.75 * width) - rows.middle
     cross = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
-    bends: Flags = np.abs(np.degrees(np.arctan2(cross, (one * other).sum(axis=1)))) > EDGE_TURNS
+    bends: Flags = np.abs(np.degrees(np.arctan2(cross, dot(one, other)))) > EDGE_TURNS
     return bends
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
+from lint.geometry.curve import dot
 from lint.geometry.medial_web import Ring
 from lint.geometry.midline_rows import EDGE_TURNS, Rows, from_row, run_on
 
@@ -84,7 +85,7 @@ def _round_a_bend(sound: Flags, middle: Floats) -> Flags:
     one = middle[firm[before]] - middle[firm[before - 2]]
     other = middle[firm[after + 2]] - middle[firm[after]]
     cross = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
-    turn = np.abs(np.degrees(np.arctan2(cross, (one * other).sum(axis=1))))
+    turn = np.abs(np.degrees(np.arctan2(cross, dot(one, other))))
     bends: Flags = (turn > EDGE_TURNS) & ~sound
     return bends
 
@@ -123,8 +124,8 @@ def _foot(ring: Ring, start: Floats, middle: Floats, heading: Floats, width: flo
     onward = 1.0 if start[-1] >= start[0] else -1.0
     for _ in range(3):
         here, there = np.split(ring.at(np.concatenate([s - small, s + small])), 2)
-        off = (((here + there) / 2 - middle) * heading).sum(axis=1)
-        slope = ((there - here) * heading).sum(axis=1) / (2 * small)
+        off = dot((here + there) / 2 - middle, heading)
+        slope = dot(there - here, heading) / (2 * small)
         across = slope * onward < STEEPEST
         slope = np.where(across, STEEPEST * onward, slope)
         step = np.clip(off / slope, -width / 4, width / 4)

@@ -15,7 +15,7 @@ from shapely.geometry.base import BaseGeometry
 
 from lint.geometry.area import Area
 from lint.geometry.midline import midline
-from tests.geometry.midline_shapes import archimedean, bar, bounded, outline
+from tests.geometry.midline_shapes import archimedean, bar, bounded, half_turns, outline
 
 POINT = 6 * math.sqrt(3)  # how far a point of 60 degrees stands before a 12 mm bar
 
@@ -49,6 +49,19 @@ def test_the_centreline_reaches_the_end(name: str, angle: float) -> None:
 def _turn(angle: float) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
     c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))
     return np.array([[c, s], [-s, c]])
+
+
+@pytest.mark.parametrize("angle", range(0, 360, 15))
+def test_a_ball_on_a_bent_bar_is_reached_on_its_far_side_whichever_way_it_lies(angle: int) -> None:
+    """Half a turn of 50 mm in a bar of 12 mm, a ball of 25 mm about its end: the bar goes on by the ball's radius."""
+    arc = half_turns(50)
+    ball = shapely.Point(arc[-1]).buffer(12.5, 64)
+    shape = outline(arc, 12).shape.union(ball)
+    found = midline(Area(shapely.transform(shape, lambda points: points @ _turn(angle)))).line
+    ends = found.points[[0, -1]] @ _turn(angle).T
+    off = np.hypot(*(ends - (arc[-1] + [0.0, -12.5])).T).min()
+    assert off < 3
+    assert found.length == pytest.approx(50 * math.pi + 12.5, abs=0.5)
 
 
 def test_a_pin_rolled_into_the_end_is_reached_on_its_far_side() -> None:
