@@ -66,7 +66,7 @@ def necked(rows: Rows, width: float) -> Rows:
 
 
 def _neck(rows: Rows, width: float) -> int:
-    """The last row half a width before a ball or a flare that the rows end in; the last of all where they end in none."""
+    """The last row half a width before a ball or flare that the rows end in; the last of all where they end in none."""
     along, widths = rows.along, rows.widths
     before = np.interp(along - 1.5 * width, along, widths)
     swelling = np.flatnonzero((widths > SWELLS * before) & (along > along[-1] - END_REACH * width))
