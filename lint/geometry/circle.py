@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 
 from lint.geometry.area import Area
-from lint.geometry.climb import polished
+from lint.geometry.climb import Edges, climbed
 from lint.geometry.inscribed import inscribed
 from lint.values import dataclass
 
@@ -90,5 +90,5 @@ def _shrunk(area: Area, by: float) -> Area:
 def _clear_radius(area: Area, pocket: Area) -> float:
     """The radius of the largest circle about a point of the pocket, mm."""
     start = inscribed([pocket.shape], CLOSE)[:, :2]
-    best = polished(np.array([area.shape], dtype=object), start)
+    best = climbed(Edges.round(np.array([area.shape], dtype=object)), start)
     return float(best[0, 2])

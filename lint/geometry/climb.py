@@ -71,12 +71,11 @@ def _squared(z: Complexes) -> Floats:
     return squares
 
 
-def polished(shapes: Shapes, centres: Floats) -> Floats:
-    """(x, y, radius) after climbing from each centre, inside its shape, to the top of its hill: shape (n, 3)."""
+def climbed(edges: Edges, centres: Floats) -> Floats:
+    """(x, y, radius) after climbing from a centre inside each shape to the top of its hill: shape (n, 3)."""
     at = centres[:, 0] + 1j * centres[:, 1]
-    trust = np.full(len(shapes), np.inf)
-    on = np.arange(len(shapes))
-    edges = Edges.round(shapes)
+    trust = np.full(len(centres), np.inf)
+    on = np.arange(len(centres))
     out, far = edges.feet(at)
     radius = np.minimum.reduceat(far, edges.first)
     for turn in range(ROUNDS):

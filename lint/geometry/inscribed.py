@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from lint.geometry.climb import STILL, Edges, polished
+from lint.geometry.climb import STILL, Edges, climbed
 from lint.geometry.larger import held_within, larger
 
 Floats = NDArray[np.float64]
@@ -45,8 +45,9 @@ def inscribed(shapes: Sequence[Any], accuracy: float) -> Floats:
     """
     every = np.empty(len(shapes), dtype=object)
     every[:] = shapes
-    best = polished(every, _searched(every, _coarse(every)))
-    level = _proved_by_cells(every, best, accuracy)
+    edges = Edges.round(every)
+    best = climbed(edges, _searched(every, _coarse(every)))
+    level = _proved_by_cells(every, edges, best, accuracy)
     islands = shapely.get_num_interior_rings(every[level])
     many = (shapely.get_num_coordinates(every[level]) >= MANY) | (islands > ISLANDS)
     _proved_by_search(every, best, level[many], accuracy)
@@ -54,21 +55,21 @@ def inscribed(shapes: Sequence[Any], accuracy: float) -> Floats:
     return best
 
 
-def _proved_by_cells(shapes: Shapes, best: Floats, accuracy: float) -> NDArray[np.int64]:
+def _proved_by_cells(shapes: Shapes, edges: Edges, best: Floats, accuracy: float) -> NDArray[np.int64]:
     """Climbs again wherever a larger circle shows; what is left are the shapes that cells do not decide."""
     which = np.arange(len(shapes))
     left = []
     for _ in range(CLIMBS):
-        found = larger(shapes[which], best[which], _held(shapes[which], best[which], accuracy), accuracy)
+        found = larger(shapes[which], best[which], _held(edges, best[which], accuracy), accuracy)
         left.append(which[found.undecided])
         which = _keep_better(shapes, best, which[found.which], found.centres)
         if not len(which):
             break
+        edges = Edges.round(shapes[which])
     return np.concatenate([which, *left])
 
 
-def _held(shapes: Shapes, best: Floats, accuracy: float) -> Floats:
-    edges = Edges.round(shapes)
+def _held(edges: Edges, best: Floats, accuracy: float) -> Floats:
     out, far = edges.feet(best[:, 0] + 1j * best[:, 1])
     touching = far <= best[edges.of, 2] + accuracy
     return held_within(best, np.angle(out[touching]), edges.of[touching])
@@ -94,7 +95,7 @@ def _keep_better(shapes: Shapes, best: Floats, which: NDArray[np.int64], centres
     """Climbs from new centres, keeps what is better, and says which those were."""
     if not len(which):
         return which
-    better = polished(shapes[which], centres)
+    better = climbed(Edges.round(shapes[which]), centres)
     gains = better[:, 2] > best[which, 2]
     best[which[gains]] = better[gains]
     gained: NDArray[np.int64] = which[gains]

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from lint.geometry.area import Area, area, disc, union
+import numpy as np
+
+from lint.geometry.area import Area, area, spots, union
 from lint.geometry.circle import largest_circles
 from lint.geometry.faces import faces
 from lint.panel.parts import Bar, Contact, Fastener, Frame, Opening
@@ -35,7 +37,8 @@ def openings_of(
         metals.append(frame.metal)
     if sheet.pass_through.fasteners_are_metal:
         metals += [fastener.area for fastener in fasteners]
-    metals += [disc(*contact.at, contact.gap / 2 + BRIDGE) for contact in contacts]
+    if contacts:
+        metals += spots(np.array([c.at for c in contacts]), np.array([c.gap / 2 + BRIDGE for c in contacts]))
     free = [face for face in faces(inside, metals) if face.size >= SLIVER]
     circles = largest_circles(free)
     found = [

@@ -10,7 +10,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lint.geometry.climb import polished
+from lint.geometry.climb import Edges, climbed
 from lint.geometry.inscribed import inscribed
 from lint.geometry.larger import held_within, larger
 
@@ -32,7 +32,7 @@ def two_rooms(left: float, right: float, door: float) -> shapely.Geometry:
 @pytest.mark.parametrize("more", [0.05, 1.0, 30.0])
 def test_a_circle_in_the_smaller_room_is_told_of_the_larger(more: float) -> None:
     shapes = shapes_of(two_rooms(40, 40 + more, 6))
-    best = polished(shapes, np.array([[18.0, 21.0]]))
+    best = climbed(Edges.round(shapes), np.array([[18.0, 21.0]]))
     assert best[0, 2] == pytest.approx(20, abs=1e-6)
     found = larger(shapes, best, NOWHERE, 0.01)
     assert found.which.tolist() == [0]
@@ -41,7 +41,7 @@ def test_a_circle_in_the_smaller_room_is_told_of_the_larger(more: float) -> None
 
 def test_a_room_larger_by_less_than_the_accuracy_is_let_be() -> None:
     shapes = shapes_of(two_rooms(40, 40.004, 6))
-    best = polished(shapes, np.array([[18.0, 21.0]]))
+    best = climbed(Edges.round(shapes), np.array([[18.0, 21.0]]))
     found = larger(shapes, best, NOWHERE, 0.01)
     assert not len(found.undecided)
     assert not len(found.which) or inscribed(list(shapes), 0.01)[0, 2] == pytest.approx(20.002, abs=1e-6)
