@@ -116,10 +116,10 @@ class _Working:
 
 
 def seconds_for(size: int) -> float:
-    """The processor time that a file of `size` bytes, unpacked, is worth on the machine measured on: by its size up to
-    what any drawing is given, and more for one of many megabytes."""
-    more = max(0.0, size / 1e6 - 1.0) * MORE_SECONDS
-    return min(max(size / SMALL, 1.0) * SMALL_SECONDS, CPU_SECONDS + more, MOST_SECONDS)
+    """The processor time that a file of `size` bytes, unpacked, is worth on the machine measured on: from SMALL on it
+    rises to what any drawing is given at twice that, and more for one of many megabytes."""
+    rising = min(max(size / SMALL - 1.0, 0.0), 1.0) * (CPU_SECONDS - SMALL_SECONDS)
+    return min(SMALL_SECONDS + rising + max(0.0, size / 1e6 - 1.0) * MORE_SECONDS, MOST_SECONDS)
 
 
 def allow_for(size: int) -> None:

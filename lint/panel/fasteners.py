@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from lint.geometry.area import Area, disc
 from lint.geometry.beside import beside, meeting, outside
 from lint.panel.contacts import named_metal
+from lint.panel.limit import refuse_crowd
 from lint.panel.parts import Bar, Contact, Fastener, Frame, Origin, Point
 from lint.sheet.sheet import Sheet
 from lint.values import dataclass
@@ -41,7 +42,8 @@ def fasten(
 
     A collar embraces every bar whose metal its area meets (by more than the contact tolerance: a bar that its edge
     only grazes lies outside); rivets, screws and welds hold the bars within their radius plus the tolerance of the
-    axis. A contact is held by the fastener that holds both its bars and stands on it.
+    axis. A contact is held by the fastener that holds both its bars and stands on it. Raises UnreadableDrawing where
+    fasteners lie on bars in a heap.
     """
     ids, metals = named_metal(frame, bars)
     lines = {bar.id: bar for bar in bars}
@@ -51,6 +53,7 @@ def fasten(
     places = np.array([contact.at for contact in contacts]).reshape(-1, 2)
     fasteners = []
     all_held = _holds(marks, metals, touch)
+    refuse_crowd([(mark.origin, len(holds)) for mark, holds in zip(marks, all_held, strict=True)])
     shorts = _short(marks, [[lines[ids[k]] for k in holds if ids[k] in lines] for holds in all_held])
     for mark, holds, short in zip(marks, all_held, shorts, strict=True):
         names = tuple(ids[k] for k in holds)

@@ -11,7 +11,7 @@ from lint.errors import UnreadableDrawing
 from lint.geometry.crossings import crossed
 from lint.geometry.curve import Curve
 from lint.panel.origins import id_of
-from lint.panel.parts import Role
+from lint.panel.parts import Origin, Role
 from lint.panel.roles import BARS, FASTENERS
 
 # Of path on judged layers. A panel of 2,048 scrolls drawn in pieces of 22.5 degrees, with its marks, has 108,000.
@@ -23,7 +23,8 @@ STRAIGHT, BENT, MOST_BENT = 18, 5, 16
 OUTLINE = 110
 FASTENER, MARK, WORD = 4, 4, 3
 SCROLLS = 300  # that a file may have, whose answer is promised within two seconds: it takes 1.4
-SMALL = 200_000  # bytes of such a file; a larger one may have as many more as it is larger
+SMALL = 200_000  # bytes of such a file
+MORE_SCROLLS = 1_700  # for as many bytes more: a file twice as large has ten seconds
 MOST_SCROLLS = 4_000  # however large the file: twice the 2,048 that are to be judged
 
 # Places where bars lie on one another or cross. Scrollwork has none, for bars touch side by side; a trellis of 50 bars
@@ -33,14 +34,18 @@ MORE_CROSSINGS = 2  # for each bar
 SIMPLE = 60  # pieces of path: so few cross one another at most 1,770 times
 LIES_ON = 0.25  # bar widths: middle lines nearer than this lie on one another
 
+# Pairs of bars that one fastener holds, over all fasteners; a collar holds two bars, or three or four.
+MOST_HELD = 100_000
+MORE_HELD = 50  # for each fastener
+
 Sorted = Sequence[tuple[Role | None, Drawn | Words]]
 
 
 def refuse_too_much(items: Sorted, size: int = 0) -> None:
     """Raises UnreadableDrawing, with the line of the first object that is too much, where all shapes on judged layers
     together have more than MOST_SEGMENTS segments, or all shapes and texts are more work than a file of `size` bytes
-    may ask for: 300 scrolls with their marks up to 200 kB, and as many more as it is larger."""
-    most = min(SCROLLS * max(size / SMALL, 1.0), MOST_SCROLLS) * 100
+    may ask for: 300 scrolls with their marks up to 200 kB, 2,000 at 400 kB, 4,000 at most."""
+    most = min(SCROLLS + MORE_SCROLLS * max(size / SMALL - 1.0, 0.0), MOST_SCROLLS) * 100
     segments = 0
     work: Counter[Role] = Counter()
     for role, item in items:

@@ -176,7 +176,10 @@ def _from_dimensions(dimensions: Sequence[Span], sheet: Sheet, *, least: int) ->
     """What the dimensions say, where most of them agree with one another. A single one against a page that has a
     size is a figure to be checked and no scale: it takes `least` of them."""
     spans = [s for s in dimensions if s.stated and s.drawn > 0 and s.linear]
-    votes = [(sum(_agree(_per(a), _per(b), b.stated, sheet) for b in spans), a) for a in spans]
+    every, stated = np.array([_per(s) for s in spans]), np.array([s.stated or 0.0 for s in spans])
+    offs = (np.abs(_per(a) / every - 1) for a in spans)
+    agree = ((off <= sheet.scale.label_ratio) | (off * stated <= sheet.scale.label_length) for off in offs)
+    votes = [(int(np.count_nonzero(own)), a) for own, a in zip(agree, spans, strict=True)]
     if len(votes) < least:
         return []
     count, leader = max(votes, key=lambda vote: (vote[0], vote[1].drawn))

@@ -127,10 +127,13 @@ def _scores(runs: list[_Run], words: Sequence[Words], units: str) -> Iterator[tu
 
 
 def _all_around(words: Sequence[Words], ends: Floats) -> list[NDArray[np.intp]]:
-    """For each text the runs within reach of it; all are counted before any is measured."""
+    """For each text the runs whose own boxes come within reach of its; all are counted before any is measured."""
     left, found = MOST_NEAR + MORE_NEAR * len(words), []
+    low, high = ends.min(axis=1), ends.max(axis=1)
     for word in words:
-        found.append(_around(word.extent, ends, _REACH * _height(word)))
+        reach = _REACH * _height(word)
+        meets = (low <= np.array(word.extent[2:]) + reach) & (high >= np.array(word.extent[:2]) - reach)
+        found.append(np.flatnonzero(meets[:, 0] & meets[:, 1]))
         left -= len(found[-1])
         if left < 0:
             raise UnreadableDrawing(
@@ -139,13 +142,6 @@ def _all_around(words: Sequence[Words], ends: Floats) -> list[NDArray[np.intp]]:
                 line=word.line,
             )
     return found
-
-
-def _around(extent: Extent, ends: Floats, reach: float) -> NDArray[np.intp]:
-    """The runs whose own boxes come within reach of a box."""
-    low, high = np.array(extent[:2]) - reach, np.array(extent[2:]) + reach
-    meets = (ends.min(axis=1) <= high).all(axis=1) & (ends.max(axis=1) >= low).all(axis=1)
-    return np.flatnonzero(meets)
 
 
 def _mended(runs: list[_Run], word: Words, height: float) -> Iterator[tuple[_Run, float]]:

@@ -94,8 +94,9 @@ def test_more_shapes_than_a_small_file_is_worth_are_refused_with_their_number() 
 
 
 def test_a_larger_file_may_have_more_shapes(monkeypatch: pytest.MonkeyPatch) -> None:
-    """As many more as it is larger: 2,048 scrolls with their marks are some megabytes, and must be judged."""
+    """2,048 scrolls with their marks are some megabytes, and must be judged."""
     monkeypatch.setattr(limit, "SCROLLS", 3)
+    monkeypatch.setattr(limit, "MORE_SCROLLS", 3)
     assert "10 shapes" in str(refusal(scrolls(10)))
     assert len(build(read(scrolls(10) + b" " * 4 * limit.SMALL), load_default()).scrolls) == 10
 
