@@ -106,3 +106,17 @@ def refuse_tangle(drawn: Drawn, rings: Sequence[Curve]) -> None:
     """The same for the edges of one object, before they are filled."""
     if sum(len(chain.cubics) for chain in drawn.chains) > SIMPLE:
         refuse_heap([(drawn, ring, 0.0) for ring in rings])
+
+
+def refuse_crowd(held: Sequence[tuple[Origin, int]]) -> None:
+    """Raises UnreadableDrawing, with the line and id of the worst, where fasteners lie over so many bars that nobody
+    can tell what they hold. Each comes with how many bars it lies over."""
+    if sum(bars**2 for _, bars in held) <= MOST_HELD + MORE_HELD * len(held):
+        return
+    origin, bars = max(held, key=lambda one: one[1])
+    name = (origin.id or origin.name)[:80]
+    raise UnreadableDrawing(
+        f'Line {origin.line}: collars, rivets or the like lie over heaps of bars, "{name}" over '
+        f"{bars:,} of them. Draw each as large as it is, where it holds two bars or three.",
+        line=origin.line,
+    )

@@ -109,3 +109,11 @@ def test_notes_count_for_nothing() -> None:
 def test_a_tangled_collar_and_a_tangled_frame_are_refused_before_they_are_filled() -> None:
     assert '"p0"' in str(refusal(drawing("collars", paths(star(301)), 'fill="black"')))
     assert '"p0"' in str(refusal(drawing("frame", paths(star(301)), 'fill="black"')))
+
+
+def test_rivets_and_collars_over_heaps_of_bars_are_refused_with_the_worst() -> None:
+    bars = "".join(f'<path d="M{44 + 6 * k} 40v200" stroke-width="2"/>' for k in range(40))
+    rivets = "".join(f'<circle id="r{k}" cx="160" cy="{100 + k / 10}" r="110"/>' for k in range(90))
+    trouble = refusal(drawing("bars", f'{bars}</g>\n<g id="rivets">{rivets}'))
+    assert trouble.line == 3
+    assert '"r0" over 38 of them' in str(trouble)  # 37 bars and the frame
