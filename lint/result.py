@@ -98,7 +98,7 @@ class Place:
     """One finding or fact of a rule: where, what, and what to draw there.
 
     `note` is a short phrase with its figure ("largest circle 118.4 mm"). `measured` is in the unit of the
-    result it belongs to, or None.
+    result it belongs to, or None. `remedy` says what to change here, where the result's own remedy says another thing.
     """
 
     x: float
@@ -108,6 +108,7 @@ class Place:
     source: Source = Source()
     measured: float | None = None
     traces: tuple[Trace, ...] = ()
+    remedy: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -116,6 +116,7 @@ def _place(place: Place, panel: Panel) -> Json:
         "layer": source.layer,
         "sign": place.sign.value,
         "note": place.note,
+        "remedy": place.remedy,
         "measured": _figure(place.measured, 6),
     }
 

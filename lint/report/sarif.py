@@ -138,7 +138,7 @@ def _result(result: Result, place: Place | None, verdict: Verdict, root: str, se
 def _message(result: Result, place: Place | None) -> Json:
     """What was found and what to change. The rule's message string ends it, so that each is one sentence or more."""
     found = noted(place) if place else sentence(shown(result.message, 1000))
-    words = " ".join(filter(None, (found, shown(result.remedy, 1000))))
+    words = " ".join(filter(None, (found, shown((place.remedy if place else "") or result.remedy, 1000))))
     words = sentence(words)
     return {"text": words, "id": "finding", "arguments": [words[:-1]]}
 

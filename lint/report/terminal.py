@@ -129,6 +129,8 @@ def _result(result: Result, verdict: Verdict, colour: bool, left: int) -> Iterat
     found = findings(result)
     for number, place in enumerate(found[:left], 1):
         yield from _fold(f"{number}. {_place(place, verdict)}", 14, 3)
+        if place.remedy:
+            yield from _fold(f"Mend: {short(place.remedy)}", 17)
     if len(found) > left:
         yield f"{'':14}and {more(len(found) - left)}."
 

@@ -30,11 +30,12 @@ def _terse(verdict: Verdict) -> Iterator[str]:
 def _terse_result(result: Result, verdict: Verdict, path: str, left: int) -> Iterator[str]:
     found = findings(result)
     word = "waived" if result.waived else result.kind.value
-    tail = f" Waived: {short(result.waived.reason)}" if result.waived else f" {short(result.remedy)}"
+    waived = f"Waived: {short(result.waived.reason)}" if result.waived else ""
     if not found:
-        yield f"{path}:1: {word} {result.rule}: {short(result.message)}{tail}".rstrip()
+        yield f"{path}:1: {word} {result.rule}: {short(result.message)} {waived or short(result.remedy)}".rstrip()
     for place in found[:left]:
-        yield f"{path}:{place.source.line or 1}: {word} {result.rule}: {_finding(place, verdict)}{tail}".rstrip()
+        said = f"{_finding(place, verdict)} {waived or short(place.remedy or result.remedy)}"
+        yield f"{path}:{place.source.line or 1}: {word} {result.rule}: {said}".rstrip()
     if len(found) > left:
         rest = f"{more(len(found) - left)} not listed."
         yield f"{path}:1: {word} {result.rule}: {rest} {short(result.message)}"

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from lint.lengths import say
-from lint.result import Kind, Place, Result
+from lint.result import Kind, Place, Result, Sign
 from lint.rules._rule import worst
 from lint.sheet.sheet import Sheet
 from lint.values import dataclass
@@ -35,27 +36,33 @@ class Finding:
 def judged(
     rule_id: str, findings: Sequence[Finding], sheet: Sheet, *, stands: str, figure: Figure, also: str = ""
 ) -> Result:
-    """The result of all findings: the first of the gravest gives figure and remedy, the first three the message.
+    """The result of all findings: the first of the gravest gives figure and remedy, the first three the message; a
+    place whose remedy is another keeps its own.
 
     `stands` is the message where all is well and `figure` the figure then; `also` is said in any case.
     """
-    places = tuple(finding.place for finding in findings)
-    kind = worst(places)
+    kind = worst(tuple(finding.place for finding in findings))
     grave = [f for f in findings if f.place.sign.value == {Kind.FAIL: "mend", Kind.REVIEW: "look"}.get(kind)]
     shown = next((f.figure for f in grave if f.figure), figure)
-    said = _sentence([finding.place.note for finding in grave]) if grave else stands
+    said = _sentence([finding.place for finding in grave]) if grave else stands
+    remedy = grave[0].remedy if grave else ""
     return Result(
         rule=rule_id,
         kind=kind,
         message=f"{said} {also}".strip(),
-        remedy=grave[0].remedy if grave else "",
+        remedy=remedy,
         measured=shown.measured,
         required=shown.required,
         unit=shown.unit,
         figure=shown.said or spoken(shown.measured, shown.unit, sheet, beside=shown.required),
         asked=shown.asked,
-        places=places,
+        places=tuple(_with_remedy(finding, remedy) for finding in findings),
     )
+
+
+def _with_remedy(finding: Finding, said: str) -> Place:
+    own = finding.place.sign in (Sign.MEND, Sign.LOOK) and finding.remedy != said
+    return replace(finding.place, remedy=finding.remedy) if own else finding.place
 
 
 def spoken(value: float | None, unit: str, sheet: Sheet, *, beside: float | None = None) -> str:
@@ -67,8 +74,9 @@ def spoken(value: float | None, unit: str, sheet: Sheet, *, beside: float | None
     return f"{value:.1f}°" if unit == "deg" else f"{value:g}"
 
 
-def _sentence(notes: Sequence[str]) -> str:
-    more = f"; and {len(notes) - 3} more" if len(notes) > 3 else ""
-    text = "; ".join(notes[:3]) + more
+def _sentence(places: Sequence[Place]) -> str:
+    more = f"; and {len(places) - 3} more" if len(places) > 3 else ""
+    text = "; ".join(place.note for place in places[:3]) + more
     # A name keeps its own small letter: "scroll-1" is what the reader looks for in the drawing.
-    return (f"{text[0].upper()}{text[1:]}" if text.startswith(("the ", "two ")) else text) + "."
+    first = text.split(" ")[0]
+    return (f"{text[0].upper()}{text[1:]}" if first.isalpha() and first != places[0].source.id else text) + "."

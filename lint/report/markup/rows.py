@@ -107,12 +107,14 @@ def _plain(text: str, ink: str, title: str) -> Block:
 def _numbered(finding: Finding) -> Block:
     indent = _RULE + 6.5
     lines = wrap(shown(finding.place.note, 200), COLUMN - indent, SMALL)
+    mend = wrap(shown(finding.place.remedy, 600), COLUMN - indent, SMALL) if finding.place.remedy else ()
     number, sign = finding.number or 0, finding.place.sign
     ink = RED if sign is Sign.MEND else PURPLE
 
     def draw(desk: Desk, x: float, y: float) -> str:
         radius = 2.2 if sign is Sign.MEND else 1.9
         ball = balloon(desk.pen, desk.at(x + _RULE + 2.4, y + 2.5), number, sign, radius=radius)
-        return ball + desk.lines(lines, x + indent, y + 3.6, fill=ink)
+        words = desk.lines(lines, x + indent, y + 3.6, fill=ink)
+        return ball + words + desk.lines(mend, x + indent, y + 3.6 + LINE * len(lines), fill=BLACK)
 
-    return Block(max(5.0, LINE * len(lines) + 1.0), f"{number}. {finding.place.note}", draw)
+    return Block(max(5.0, LINE * (len(lines) + len(mend)) + 1.0), f"{number}. {finding.place.note}", draw)
