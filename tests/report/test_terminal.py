@@ -211,3 +211,14 @@ def test_terse_is_bounded_and_every_line_has_the_form() -> None:
     assert len(lines) == MOST + 1
     assert all(re.match(r"[^:]+:\d+: (fail|review|waived|unreadable) ", line) for line in lines)
     assert "4800 more places not listed." in lines[-1]
+
+
+def test_a_place_that_wants_another_mend_than_the_first_says_its_own() -> None:
+    one, other = place(), place(remedy="Draw a line from edge to edge.")
+    drawn = verdict(replace(failing(), places=(one, other)))
+    lines = terse([drawn]).splitlines()
+    assert lines[0].endswith("Close the opening, or set a bar in it.")
+    assert lines[1].endswith("Draw a line from edge to edge.")
+    said = report([drawn])
+    assert said.count("Mend: Close the opening") == 1
+    assert said.index("2. at") < said.index("Mend: Draw a line from edge to edge.")

@@ -102,3 +102,12 @@ def test_a_pass_shows_its_figures() -> None:
         assert result.figure
         assert result.asked
         assert result.measured is not None
+
+
+def test_a_missing_size_says_its_own_mend_beside_a_wrong_one() -> None:
+    drawn = (Path(__file__).parents[2] / "examples" / "first-attempt.svg").read_bytes()
+    found = judged(build(read(drawn), SHEET), "dimensions")
+    assert found.remedy == "Write 290 mm, or draw it 300 mm long."
+    wrong, *missing = [place for place in found.places if place.sign is Sign.MEND]
+    assert wrong.remedy == ""  # the result's own says it
+    assert missing and all(place.remedy.startswith("Draw the width or the height") for place in missing)
