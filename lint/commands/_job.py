@@ -91,6 +91,7 @@ def do(path: str, wanted: Wanted) -> Checked:
         if "bad_alloc" in str(trouble) or "could not allocate" in str(trouble):  # as the geometry engine has it
             raise MemoryError from trouble
         verdict = _unread(path, sheet, _own_fault(), None)
+    allow_for(unpacked_size(data))  # a marked-up copy has as much time again: it is asked for
     return made(verdict, data, wanted)
 
 
