@@ -64,7 +64,7 @@ def approaches(areas: Sequence[Area], *, touch: float, reach: float) -> tuple[Ap
 
     Gaps are those of the areas' own boundary polygons, exact. Places of one pair that lie nearer to one another
     than one and a half times the slenderer one's width are one place (bars that cross meet along both their
-    sides). In order of index, then along the first one's boundary.
+    sides). In order of index, then of place, whatever point a boundary begins at.
     """
     if len(areas) < 2:
         return ()
@@ -79,7 +79,11 @@ def approaches(areas: Sequence[Area], *, touch: float, reach: float) -> tuple[Ap
         for a, b in sorted({(min(pair), max(pair)) for pair in _inner(shapes)})
         if (a, b) not in found
     ]
-    return tuple(sorted([*touching, *missed, *inside], key=lambda place: (place.first, place.second)))
+    return tuple(sorted([*touching, *missed, *inside], key=_rank))
+
+
+def _rank(place: Approach) -> tuple[int, int, float, float]:
+    return place.first, place.second, round(place.at[0], 1), round(place.at[1], 1)
 
 
 def _inner(shapes: NDArray[np.object_]) -> list[tuple[int, int]]:

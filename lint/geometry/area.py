@@ -11,6 +11,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from lint.geometry.combined import joined, shared, without
 from lint.geometry.curve import Curve, curve
 from lint.geometry.inscribed import inscribed
 from lint.geometry.rings import filled, filled_singly
@@ -106,11 +107,11 @@ class Area:
 
     def overlap(self, other: Area) -> Area:
         """What both share; touching edges share nothing."""
-        return Area(_areal(shapely.intersection(self.shape, other.shape)))
+        return Area(_areal(shared(self.shape, other.shape)))
 
     def less(self, other: Area) -> Area:
         """This area without the other."""
-        return Area(_areal(shapely.difference(self.shape, other.shape)))
+        return Area(_areal(without(self.shape, other.shape)))
 
     def grown(self, by: float) -> Area:
         """The area grown by `by` mm all round (shrunk where negative), round corners, sagitta under 0.005 mm.
@@ -163,9 +164,10 @@ def areas(rings: Sequence[Floats]) -> list[Area]:
     return [Area(_areal(shape)) for shape in filled_singly(rings)]
 
 
-def union(areas: Iterable[Area]) -> Area:
-    """All of them as one."""
-    return Area(_areal(shapely.union_all([one.shape for one in areas])))
+def union(areas: Iterable[Area], *, grid: bool = False) -> Area:
+    """All of them as one; `grid` first puts their points on a grid of a millionth of a mm, so that edges which only
+    rounding keeps apart are one."""
+    return Area(_areal(joined([one.shape for one in areas], grid=grid)))
 
 
 def disc(x: float, y: float, radius: float) -> Area:

@@ -10,6 +10,7 @@ import shapely
 from numpy.typing import NDArray
 
 from lint.geometry.area import Area, quarter_steps
+from lint.geometry.combined import joined
 from lint.geometry.curve import Curve, dot, vertex_turns
 from lint.geometry.rings import filled
 
@@ -113,7 +114,7 @@ def _wild(line: Curve, width: float, cap: str) -> Area:
     """A scribble, chord by chord, its corners mitred. A stretch drawn over and over counts once."""
     widths = np.full(len(line.points), width)
     ends = [] if line.closed or cap == "butt" else _end_pieces(line, widths, cap)
-    return Area(shapely.union_all([_by_pieces(line, widths), *ends]))
+    return Area(joined([_by_pieces(line, widths), *ends]))
 
 
 def _tapered(line: Curve, widths: Floats, cap: str) -> Area:
@@ -127,7 +128,7 @@ def _tapered(line: Curve, widths: Floats, cap: str) -> Area:
         whole = filled([np.concatenate([left, right[::-1]])], evenodd=False)
     else:
         whole = _by_pieces(line, widths)
-    return Area(shapely.union_all([whole, *ends]) if ends else whole)
+    return Area(joined([whole, *ends]) if ends else whole)
 
 
 def _plainly_run(line: Curve, widths: Floats) -> bool:
@@ -180,7 +181,7 @@ def _by_pieces(line: Curve, widths: Floats) -> Any:
     points = np.sort(np.ascontiguousarray(pieces).view(np.complex128)[..., 0], axis=1)
     distinct = np.unique(points, axis=0).view(np.float64).reshape(-1, 4, 2)
     hulls: Any = shapely.convex_hull(shapely.multipoints(list(distinct)))
-    return shapely.union_all(hulls[shapely.get_type_id(hulls) == 3])
+    return joined(hulls[shapely.get_type_id(hulls) == 3])
 
 
 def _left(units: Floats) -> Floats:

@@ -8,6 +8,7 @@ import numpy as np
 import shapely
 
 from lint.geometry.area import Area
+from lint.geometry.combined import joined
 
 
 def faces(inside: Area, metals: Sequence[Area]) -> tuple[Area, ...]:
@@ -17,7 +18,7 @@ def faces(inside: Area, metals: Sequence[Area]) -> tuple[Area, ...]:
     points is: joining the metal first would work through every vertex again at each step of the joining.
     """
     shapes = np.array([inside.shape, *(metal.shape for metal in metals if not metal.empty)], dtype=object)
-    lines = shapely.union_all(shapely.boundary(shapes))
+    lines = joined(shapely.boundary(shapes))
     parts = np.asarray(shapely.get_parts(shapely.polygonize(shapely.get_parts(lines))), dtype=object)
     points = np.asarray(shapely.point_on_surface(parts), dtype=object)
     shapely.prepare(inside.shape)

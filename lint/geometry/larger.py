@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import shapely
 from numpy.typing import NDArray
@@ -117,9 +119,7 @@ def _first_cells(shapes: Shapes, half: Floats) -> tuple[_Cells, list[Whole]]:
 
 def _roomier(edges: Shapes, cells: _Cells, radius: Floats) -> NDArray[np.bool_]:
     """Whether the edge stays farther from each cell's middle than its shape's `radius`."""
-    near: NDArray[np.bool_] = shapely.dwithin(  # one distance for each pair, which its types leave out
-        edges[cells.of],
-        shapely.points(cells.at),
-        radius[cells.of],  # type: ignore[call-overload]
-    )
+    within: Any = shapely.dwithin  # takes a distance for each pair, which its types leave out
+    with np.errstate(all="ignore"):  # GEOS divides by what may be zero on its way, and minds the result itself
+        near: NDArray[np.bool_] = within(edges[cells.of], shapely.points(cells.at), radius[cells.of])
     return ~near

@@ -9,10 +9,9 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from lint.geometry.combined import joined
 
-# Where noding fails on figures that lie within rounding of each other, it is done again on this grid (mm).
-GRID = 1e-6
+Floats = NDArray[np.float64]
 
 
 def filled(rings: Sequence[Floats], evenodd: bool) -> Any:
@@ -47,20 +46,13 @@ def filled_singly(rings: Sequence[Floats]) -> list[Any]:
 def _faces_filled(rings: list[Floats], evenodd: bool) -> Any:
     """All rings cut at their crossings into faces; the faces that the rule fills, as one."""
     lines = [shapely.LineString(np.concatenate([ring, ring[:1]])) for ring in rings]
-    faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(_noded(lines))))
+    faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(joined(lines))))
     if not len(faces):
         return shapely.Polygon()
     inside = shapely.get_coordinates(shapely.point_on_surface(faces))
     turns = sum(winding(ring, inside) for ring in rings)
     kept = faces[(np.asarray(turns) % 2 != 0) if evenodd else (np.asarray(turns) != 0)]
-    return shapely.union_all(kept)
-
-
-def _noded(lines: list[shapely.LineString]) -> Any:
-    try:
-        return shapely.union_all(lines)
-    except shapely.GEOSException:
-        return shapely.union_all(lines, grid_size=GRID)
+    return joined(kept)
 
 
 def winding(ring: Floats, points: Floats) -> NDArray[np.int64]:

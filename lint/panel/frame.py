@@ -115,7 +115,7 @@ def _boundary(members: Sequence[Bar], width: float | None, sheet: Sheet) -> _Bou
     metals = [bar.metal for bar in members if bar.metal is not None and not bar.metal.empty]
     if not metals:
         return None
-    metal = union(metals)
+    metal = union(metals, grid=True)
     if len(metals) > 1 or not _inside(
         metal, width
     ):  # a slit left between two members would be one more side of the boundary

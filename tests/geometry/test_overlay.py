@@ -169,13 +169,13 @@ def test_an_s_has_its_half_turn_and_a_c_its_axis_and_not_the_other_way() -> None
 @given(st.floats(-3.2, 3.2), st.integers(0, 2**31))
 def test_a_symmetry_within_rounding_is_the_gap_from_the_mirror_image(angle: float, seed: int) -> None:
     """A C is drawn about the axis x = 0, its points rounded by some thousandths as a file rounds them: what it is laid
-    on by the search over all motions is a little nearer than its image in that axis, never farther."""
+    on by least squares or a search is about as near as its image in that axis: within twice the rounding."""
     half = np.column_stack([80 * np.sin(t := np.linspace(0.0, 4.0, 90)), -80 * np.cos(t)])
     drawn = np.concatenate([(half * [-1, 1])[:0:-1], half])
     line = curve(drawn + np.random.default_rng(seed).uniform(-0.002, 0.002, drawn.shape))
     mirrored = gap_between(curve(line.points * [-1, 1]), line)[0]
     found = own_symmetry(moved(line, turned_about(angle, False, np.zeros(2), np.array([40.0, 9.0]))), half_turn=False)
-    assert 0.3 * mirrored < found <= mirrored + 0.001
+    assert 0.3 * mirrored < found <= mirrored + 0.004
 
 
 @settings(max_examples=25, deadline=None)

@@ -110,4 +110,5 @@ def test_a_missing_size_says_its_own_mend_beside_a_wrong_one() -> None:
     assert found.remedy == "Write 290 mm, or draw it 300 mm long."
     wrong, *missing = [place for place in found.places if place.sign is Sign.MEND]
     assert wrong.remedy == ""  # the result's own says it
-    assert missing and all(place.remedy.startswith("Draw the width or the height") for place in missing)
+    assert missing
+    assert all(place.remedy.startswith("Draw the width or the height") for place in missing)
