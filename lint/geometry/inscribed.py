@@ -22,6 +22,9 @@ COARSE = 0.03
 # Nor is it ever finer than this, mm: on a sliver a share of its size would be less than anybody can draw.
 FINEST = 0.04
 
+# So many shapes are worked at once: more are no quicker, and the indexes of their edges take memory.
+AT_ONCE = 500
+
 # So many hills of one shape are climbed, each higher than the last, before another proof is asked.
 CLIMBS = 12
 
@@ -45,13 +48,18 @@ def inscribed(shapes: Sequence[Any], accuracy: float) -> Floats:
     """
     every = np.empty(len(shapes), dtype=object)
     every[:] = shapes
-    edges = Edges.round(every)
-    best = climbed(edges, _searched(every, _coarse(every)))
-    level = _proved_by_cells(every, edges, best, accuracy)
-    islands = shapely.get_num_interior_rings(every[level])
-    many = (shapely.get_num_coordinates(every[level]) >= MANY) | (islands > ISLANDS)
-    _proved_by_search(every, best, level[many], accuracy)
-    _proved_by_shrinking(every, best, level[~many], accuracy)
+    blocks = [_inscribed(every[k : k + AT_ONCE], accuracy) for k in range(0, len(every), AT_ONCE)]
+    return np.concatenate([np.zeros((0, 3)), *blocks])
+
+
+def _inscribed(shapes: Shapes, accuracy: float) -> Floats:
+    edges = Edges.round(shapes)
+    best = climbed(edges, _searched(shapes, _coarse(shapes)))
+    level = _proved_by_cells(shapes, edges, best, accuracy)
+    islands = shapely.get_num_interior_rings(shapes[level])
+    many = (shapely.get_num_coordinates(shapes[level]) >= MANY) | (islands > ISLANDS)
+    _proved_by_search(shapes, best, level[many], accuracy)
+    _proved_by_shrinking(shapes, best, level[~many], accuracy)
     return best
 
 
