@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from lint.lengths import say
@@ -36,13 +36,15 @@ class Finding:
 def judged(
     rule_id: str, findings: Sequence[Finding], sheet: Sheet, *, stands: str, figure: Figure, also: str = ""
 ) -> Result:
-    """The result of all findings: the first of the gravest gives figure and remedy, the first three the message; a
-    place whose remedy is another keeps its own.
+    """The result of all findings: of the gravest the one farthest beyond its limit gives figure and remedy, and begins
+    the message with two more; a place whose remedy is another keeps its own.
 
     `stands` is the message where all is well and `figure` the figure then; `also` is said in any case.
     """
     kind = worst(tuple(finding.place for finding in findings))
     grave = [f for f in findings if f.place.sign.value == {Kind.FAIL: "mend", Kind.REVIEW: "look"}.get(kind)]
+    farthest = max(grave, key=_beyond(grave), default=None)
+    grave.sort(key=lambda finding: finding is not farthest)
     shown = next((f.figure for f in grave if f.figure), figure)
     said = _sentence([finding.place for finding in grave]) if grave else stands
     remedy = grave[0].remedy if grave else ""
@@ -58,6 +60,19 @@ def judged(
         asked=shown.asked,
         places=tuple(_with_remedy(finding, remedy) for finding in findings),
     )
+
+
+def _beyond(findings: Sequence[Finding]) -> Callable[[Finding], float]:
+    """How far a finding is beyond its limit, of those with a figure in the unit of the first."""
+    unit = findings[0].figure.unit if findings and findings[0].figure else None
+
+    def far(finding: Finding) -> float:
+        figure = finding.figure
+        if figure is None or figure.unit != unit or figure.measured is None or figure.required is None:
+            return -1.0
+        return round(abs(figure.measured - figure.required), 3)  # of two alike the first
+
+    return far
 
 
 def _with_remedy(finding: Finding, said: str) -> Place:
