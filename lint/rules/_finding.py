@@ -93,5 +93,5 @@ def _sentence(places: Sequence[Place]) -> str:
     more = f"; and {len(places) - 3} more" if len(places) > 3 else ""
     text = "; ".join(place.note for place in places[:3]) + more
     # A name keeps its own small letter: "scroll-1" is what the reader looks for in the drawing.
-    first = text.split(" ")[0]
+    first = text.split(" ")[0].rstrip(";.")
     return (f"{text[0].upper()}{text[1:]}" if first.isalpha() and first != places[0].source.id else text) + "."
