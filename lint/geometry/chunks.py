@@ -101,16 +101,16 @@ def near_records(chunks: Chunks, reach: float, keep: Keep, counts: Counts | None
         wanted = keep(a + begin, b)
         a, b = a[wanted] + begin, b[wanted]
         for k in range(0, len(a), PAIRS):
-            near = _near(chunks, a[k : k + PAIRS], b[k : k + PAIRS], reach)
+            near = _near(chunks, a[k : k + PAIRS], b[k : k + PAIRS], reach, every=counts is not None)
             found.append(_nearest_only(chunks, near.where(counts(near)) if counts else near))
     return found[0] if len(found) == 1 else _nearest_only(chunks, _joined([_none(), *found]))
 
 
-def _near(chunks: Chunks, a: Whole, b: Whole, reach: float) -> NearRecords:
+def _near(chunks: Chunks, a: Whole, b: Whole, reach: float, *, every: bool) -> NearRecords:
     point, other = _points_near_boxes(chunks, a, b, reach)
     size = max(1, BLOCK // CHUNK)
-    parts = [_distances(chunks, point[k : k + size], other[k : k + size], reach) for k in range(0, len(point), size)]
-    return _joined([_none(), *parts])
+    blocks = [slice(k, k + size) for k in range(0, len(point), size)]
+    return _joined([_none(), *(_distances(chunks, point[some], other[some], reach, every=every) for some in blocks)])
 
 
 def _none() -> NearRecords:
@@ -140,13 +140,19 @@ def _spread(start: Whole, chunk: Whole) -> tuple[Whole, Whole]:
     return start[chunk][row] + offset, row
 
 
-def _distances(chunks: Chunks, point: Whole, other: Whole, reach: float) -> NearRecords:
+def _distances(chunks: Chunks, point: Whole, other: Whole, reach: float, *, every: bool) -> NearRecords:
+    """From each point to `every` segment within reach of the chunk beside it, or to the nearest one."""
     segment, row = _spread(chunks.start, other)
     point = point[row]
     out, along = chunks.vectors(point, segment)
     t = np.clip((out * along.conj()).real / np.maximum(square := _squared(along), TINY), 0.0, 1.0)
     off = out - t * along
-    near = np.flatnonzero(_squared(off) <= reach * reach)
+    far = _squared(off)
+    close = far <= reach * reach
+    if not every:
+        begins = np.flatnonzero(np.concatenate([[True], row[1:] != row[:-1]]))
+        close &= far == np.minimum.reduceat(far, begins)[row]
+    near = np.flatnonzero(close)
     point, segment, off = point[near], segment[near], off[near]
     foot = chunks.xy[point] - np.column_stack([off.real, off.imag])
     station = chunks.station[segment] + t[near] * np.sqrt(square[near])

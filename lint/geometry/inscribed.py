@@ -25,6 +25,10 @@ FINEST = 0.04
 # So many shapes are worked at once: more are no quicker, and the indexes of their edges take memory.
 AT_ONCE = 500
 
+# A circle whose contacts hold it within less than this share of its radius lies between two walls that face each other,
+# as in a slot or a lens: cells along the middle would be ruled out late.
+FIRM = 0.3
+
 # So many hills of one shape are climbed, each higher than the last, before another proof is asked.
 CLIMBS = 12
 
@@ -68,7 +72,11 @@ def _proved_by_cells(shapes: Shapes, edges: Edges, best: Floats, accuracy: float
     which = np.arange(len(shapes))
     left = []
     for _ in range(CLIMBS):
-        found = larger(shapes[which], best[which], _held(edges, best[which], accuracy), accuracy)
+        held = _held(edges, best[which], accuracy)
+        firm = held >= FIRM * best[which, 2]
+        left.append(which[~firm])
+        which, held = which[firm], held[firm]
+        found = larger(shapes[which], best[which], held, accuracy)
         left.append(which[found.undecided])
         which = _keep_better(shapes, best, which[found.which], found.centres)
         if not len(which):
