@@ -24,6 +24,10 @@ Flags = NDArray[np.bool_]
 # steps grow; more would only let a hostile outline take longer.
 MOST_POINTS = 8192
 
+# Of points in long even rows the geometry library sometimes finds no triangles, by how the rows lie to its axes; then
+# all points are turned by so much (radians) and tried again.
+TURNED = (0.0, 0.7, 1.9)
+
 # A vertex where the edge turns more than this (degrees) over an eighth of the bar's width to either side is a corner.
 CORNER = 30.0
 
@@ -170,6 +174,20 @@ def _halved(rings: Sequence[Ring], edge: EdgePoints, missing: Flags) -> EdgePoin
 
 def _triangles(points: Floats) -> Ints | None:
     """Delaunay triangles as indices (n, 3), all turning the same way; None where two points are one."""
+    for turn in TURNED:
+        corners = _corners_of(points @ np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]]))
+        if corners is not None:
+            break
+    else:
+        return None
+    a, b, c = (points[corners[:, k]] for k in range(3))
+    cross = (b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0])
+    corners[cross < 0] = corners[cross < 0][:, ::-1]
+    return corners
+
+
+def _corners_of(points: Floats) -> Ints | None:
+    """Delaunay triangles as indices (n, 3); None where two points are one, and where none are found."""
     z = points[:, 0] + 1j * points[:, 1]
     order = np.argsort(z, kind="stable")
     ordered = z[order]
@@ -177,16 +195,10 @@ def _triangles(points: Floats) -> Ints | None:
         return None
     try:
         made = shapely.delaunay_triangles(shapely.MultiPoint(points))
-    except shapely.GEOSException:  # so few points, so nearly in a line, that none of them can be told from its sides
+    except shapely.GEOSException:
         return None
     xy = shapely.get_coordinates(made).reshape(-1, 4, 2)[:, :3]
-    if len(xy) == 0:
-        return None
-    corners = order[np.searchsorted(ordered, xy[..., 0] + 1j * xy[..., 1])]
-    a, b, c = (points[corners[:, k]] for k in range(3))
-    turn = (b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0])
-    corners[turn < 0] = corners[turn < 0][:, ::-1]
-    return corners
+    return order[np.searchsorted(ordered, xy[..., 0] + 1j * xy[..., 1])] if len(xy) else None
 
 
 def _sides(corners: Ints, points: int) -> Ints:

@@ -178,3 +178,13 @@ def test_widths_and_line_are_in_step() -> None:
     found = midline(outline(line, width))
     assert len(found.widths) == len(found.line.points)
     assert curve(found.line.points).length == found.line.length
+
+
+@pytest.mark.parametrize("degrees", [180.1, *np.linspace(180.36, 180.376, 9), 181.1])
+def test_a_straight_sided_u_is_read_however_its_rows_of_points_lie(degrees: float) -> None:
+    """Closed form: the middle of a U of 236 by 280 by 236 mm outside, 12 mm wide, is 2 (236 - 6) + 268 long. At some
+    of these angles the geometry library finds no triangles among its points as they stand."""
+    ring = np.array([[30, 24], [30, 260], [310, 260], [310, 24], [298, 24], [298, 248], [42, 248], [42, 24]])
+    a = math.radians(degrees)
+    turned = (ring + [3, 4]) @ np.array([[math.cos(a), math.sin(a)], [-math.sin(a), math.cos(a)]])
+    assert midline(Area(shapely.Polygon(turned))).line.length == pytest.approx(2 * 230 + 268, abs=0.1)
