@@ -186,5 +186,5 @@ def test_a_straight_sided_u_is_read_however_its_rows_of_points_lie(degrees: floa
     of these angles the geometry library finds no triangles among its points as they stand."""
     ring = np.array([[30, 24], [30, 260], [310, 260], [310, 24], [298, 24], [298, 248], [42, 248], [42, 24]])
     a = math.radians(degrees)
-    turned = (ring + [3, 4]) @ np.array([[math.cos(a), math.sin(a)], [-math.sin(a), math.cos(a)]])
+    turned = (ring + np.array([3, 4])) @ np.array([[math.cos(a), math.sin(a)], [-math.sin(a), math.cos(a)]])
     assert midline(Area(shapely.Polygon(turned))).line.length == pytest.approx(2 * 230 + 268, abs=0.1)
