@@ -13,8 +13,10 @@ from pathlib import Path
 import pytest
 from lxml import etree
 
+from lint.check import check
 from lint.commands._job import Wanted, verdict_on
 from lint.result import Kind
+from lint.sheet import load_default
 
 ROOT = Path(__file__).parent.parent
 SKIPPED = {"golden", "unreadable"}
@@ -70,3 +72,17 @@ def test_the_passing_panel_passes_every_rule() -> None:
     results = verdict_on(str(ROOT / "fixtures" / "panel.svg"), Wanted()).results
     not_passed = {r.rule: r.kind.value for r in results if r.kind is not Kind.PASS}
     assert not_passed == {"approval": "notApplicable"}
+
+
+@pytest.mark.parametrize(
+    "turn",
+    ["rotate(180.36886101452512) translate(3 4)",
+     "rotate(179.057882011448) translate(-28.607318277845973 25.37751849560388)"],
+)  # fmt: skip
+def test_outlines_a_little_askew_are_read_as_they_are_upright(turn: str) -> None:
+    """Found by turning drawings at random: rounding among long even rows of points."""
+    text = (ROOT / "fixtures" / "false-alarms" / "frame-as-filled-u-and-bar.svg").read_text()
+    turned = re.sub(r'(<g id="layer1")', rf'<g transform="{turn}">\1', text, count=1).replace("</svg>", "</g></svg>")
+    assert turned.count("<g transform=") > text.count("<g transform=")
+    frame = [next(r for r in check(t.encode(), load_default()).results if r.rule == "frame") for t in (text, turned)]
+    assert frame[0].kind is frame[1].kind is Kind.PASS
