@@ -13,17 +13,17 @@ import shapely
 from numpy.typing import NDArray
 
 from lint.geometry.area import HAIR, Area
-from lint.geometry.chunks import Chunks, chunked, near_records
-from lint.geometry.curve import dot
+from lint.geometry.boundaries import boundaries
+from lint.geometry.chunks import near_records
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
 Whole = NDArray[np.intp]
 Point = tuple[float, float]
 
-STEP = 2.0  # mm between boundary points: a coarser step could join two places, a finer one only costs time
-MOST = 50_000  # steps round one area: 100 m of boundary; a longer one is a stray node, and takes longer steps
 JOINED = 5.0  # mm: records nearer than this along a boundary belong to one run (over twice the step)
+LEVEL = 0.02  # mm: where the gap is greater by no more than this, it is as near as at its nearest
 MANY = 100  # runs of one pair: two scribbles; each run is then a place of its own
 
 
@@ -51,8 +51,8 @@ class _Records:
 
     pair: Whole
     place: Floats  # along the boundary of the first, mm
-    own: Floats  # on the first (n, 2)
-    other: Floats  # on the second (n, 2)
+    own: Complexes  # on the first
+    other: Complexes  # on the second
     gap: Floats  # negative inside
 
     def where(self, mask: NDArray[np.bool_]) -> _Records:
@@ -107,36 +107,28 @@ def _thick(shapes: NDArray[np.object_]) -> Floats:
 
 def _records(shapes: NDArray[np.object_], reach: float) -> _Records:
     """Every boundary point with the nearest point of each other area within reach."""
-    chunks = _boundaries(shapes)
+    chunks = boundaries(shapes, reach)
     near = near_records(chunks, reach, lambda a, b: chunks.owner[a] != chunks.owner[b])
     mine, theirs = chunks.owner_of_point(near.point), chunks.owner_of_point(near.segment)
-    gap = near.distance * np.where(_inside(shapes, chunks.xy[near.point], mine, theirs), -1.0, 1.0)
+    at = chunks.at[near.point]
+    gap = np.where(_inside(shapes, at, mine, theirs), -near.distance, near.distance)
     swap = mine > theirs
-    own = np.where(swap[:, None], near.foot, chunks.xy[near.point])
-    other = np.where(swap[:, None], chunks.xy[near.point], near.foot)
+    own, other = np.where(swap, near.foot, at), np.where(swap, at, near.foot)
     place = np.where(swap, near.foot_station, chunks.station[near.point])
     pair = np.minimum(mine, theirs) * len(shapes) + np.maximum(mine, theirs)
     order = np.lexsort((place, pair))
     return _Records(pair[order], place[order], own[order], other[order], gap[order])
 
 
-def _boundaries(shapes: NDArray[np.object_]) -> Chunks:
-    boundaries = shapely.boundary(shapes)
-    lines = shapely.segmentize(boundaries, np.maximum(STEP, shapely.length(boundaries) / MOST))
-    rings, owner = shapely.get_parts(lines, return_index=True)
-    xy, ring = shapely.get_coordinates(rings, return_index=True)
-    return chunked(xy, ring, owner[ring])
-
-
-def _inside(shapes: NDArray[np.object_], xy: Floats, mine: Whole, theirs: Whole) -> NDArray[np.bool_]:
+def _inside(shapes: NDArray[np.object_], at: Complexes, mine: Whole, theirs: Whole) -> NDArray[np.bool_]:
     """Whether each point lies inside the other area. Asked only where the two areas meet at all."""
     low, high = np.minimum(mine, theirs), np.maximum(mine, theirs)
     pairs, which = np.unique(low * len(shapes) + high, return_inverse=True)
     a, b = pairs // len(shapes), pairs % len(shapes)
     shapely.prepare(shapes[np.flatnonzero(np.bincount(theirs))])
     meet = shapely.intersects(shapes[a], shapes[b])[which]
-    inside = np.zeros(len(xy), dtype=bool)
-    inside[meet] = shapely.contains_xy(shapes[theirs[meet]], xy[meet, 0], xy[meet, 1])
+    inside = np.zeros(len(at), dtype=bool)
+    inside[meet] = shapely.contains_xy(shapes[theirs[meet]], at[meet].real, at[meet].imag)
     return inside
 
 
@@ -146,12 +138,15 @@ class _Run:
 
     rows: slice
     lowest: float
-    low: tuple[float, float]
-    high: tuple[float, float]
+    left: float
+    top: float
+    right: float
+    bottom: float
 
     def far(self, other: _Run, by: float) -> bool:
         """Whether the boxes alone show that the two lie farther apart than `by` mm."""
-        return any(max(self.low[k] - other.high[k], other.low[k] - self.high[k]) > by for k in (0, 1))
+        across = max(self.left - other.right, other.left - self.right)
+        return max(across, self.top - other.bottom, other.top - self.bottom) > by
 
 
 def _places(records: _Records, count: int, thick: Floats, over: float | None) -> list[Approach]:
@@ -180,10 +175,10 @@ def _runs(records: _Records) -> list[_Run]:
     apart = (pair[1:] != pair[:-1]) | (place[1:] - place[:-1] > JOINED)
     starts = np.concatenate([[0], np.flatnonzero(apart) + 1])
     lowest = np.minimum.reduceat(records.gap, starts).tolist()
-    low = map(tuple, np.minimum.reduceat(records.own, starts).tolist())
-    high = map(tuple, np.maximum.reduceat(records.own, starts).tolist())
+    x, y = records.own.real, records.own.imag
+    box = (ufunc.reduceat(along, starts).tolist() for ufunc in (np.minimum, np.maximum) for along in (x, y))
     rows = map(slice, starts.tolist(), [*starts[1:].tolist(), len(pair)])
-    return [_Run(*each) for each in zip(rows, lowest, low, high, strict=True)]
+    return [_Run(*each) for each in zip(rows, lowest, *box, strict=True)]
 
 
 def _together(records: _Records, runs: list[_Run], link: float) -> list[list[_Run]]:
@@ -203,17 +198,14 @@ def _near(records: _Records, a: _Run, b: _Run, link: float) -> bool:
         return False
     # Every run is sampled: whole, two long runs side by side would take a table of millions.
     some, others = (records.own[run.rows][:: 1 + (run.rows.stop - run.rows.start) // 128] for run in (a, b))
-    difference = some[:, None, :] - others[None, :, :]
-    return bool(dot(difference, difference).min() <= link * link)
+    return bool(np.abs(some[:, None] - others).min() <= link)
 
 
 def _place(records: _Records, runs: list[_Run], first: int, second: int, touches: bool) -> Approach:
     best = min(runs, key=lambda run: run.lowest)
     gap, place = records.gap[best.rows], records.place[best.rows]
-    stretch = np.flatnonzero(gap <= best.lowest + 0.02)
-    middle = int(stretch[np.abs(place[stretch] - (place[stretch[0]] + place[stretch[-1]]) / 2).argmin()])
     own, other = records.own[best.rows], records.other[best.rows]
-    x, y = ((own[middle] + other[middle]) / 2).tolist()
+    at = complex(np.interp(_middle(gap, place, best.lowest + LEVEL), place, (own + other) / 2))
     nearest = int(gap.argmin())
     return Approach(
         first=first,
@@ -221,11 +213,29 @@ def _place(records: _Records, runs: list[_Run], first: int, second: int, touches
         touches=touches,
         gap=max(best.lowest, 0.0),
         into=max(-best.lowest, 0.0),
-        at=(x, y),
-        between=(tuple(own[nearest].tolist()), tuple(other[nearest].tolist())),
+        at=_point(at),
+        between=(_point(own[nearest]), _point(other[nearest])),
         length=max(float(records.place[run.rows.stop - 1] - records.place[run.rows.start]) for run in runs),
-        spread=max(float(np.hypot(*(records.own[run.rows] - (x, y)).T).max()) for run in runs),
+        spread=max(float(np.abs(records.own[run.rows] - at).max()) for run in runs),
     )
+
+
+def _middle(gap: Floats, place: Floats, level: float) -> float:
+    """The middle of the stretch over which the gap is under a level, both along the boundary, mm."""
+    under = np.flatnonzero(gap <= level)
+    first, last = int(under[0]), int(under[-1])
+    return (_reached(gap, place, level, first, max(first - 1, 0))
+            + _reached(gap, place, level, last, min(last + 1, len(gap) - 1))) / 2  # fmt: skip
+
+
+def _reached(gap: Floats, place: Floats, level: float, within: int, beyond: int) -> float:
+    """Where the gap reaches the level between a record under it and the next one beyond."""
+    here, rise = float(place[within]), float(gap[beyond] - gap[within])
+    return here + float(place[beyond] - here) * float(level - gap[within]) / rise if rise > 0 else here
+
+
+def _point(z: complex) -> Point:
+    return float(z.real), float(z.imag)
 
 
 def _within(areas: Sequence[Area], first: int, second: int) -> Approach:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from lint.geometry.curve import dot
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
@@ -16,32 +15,27 @@ Complexes = NDArray[np.complex128]
 Whole = NDArray[np.intp]
 Keep = Callable[[Whole, Whole], NDArray[np.bool_]]
 
-CHUNK = 8  # points: longer chunks have fewer, looser boxes
-BLOCK = 400_000  # point-to-segment distances worked at a time
+BLOCK = 50_000  # points to a chunk beside them worked at a time
 SOUGHT = 16_384  # chunks whose neighbours are sought at a time
 PAIRS = 65_536  # pairs of chunks worked at a time
+FAR = 1e3  # mm: by so much the stations of one line follow those of the last, so that no run goes on over both
 TINY = 1e-300  # mm2: a segment of no length divides by this
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Chunks:
-    """Points `xy` (n, 2), each with the segment that leads to `following` (itself at the end of a line), and its
+    """Points `at` (n,), each with the way `along` the segment that leads on from it (0 at the end of a line), and its
     `station` along all lines one after another, mm. Chunk c holds points `start[c]` to `start[c + 1]`; it belongs
-    to the thing `owner[c]` and lies within `box[c]` (left, top, right, bottom)."""
+    to the thing `owner[c]` and lies within `box[c]` (left, top, right, bottom).
 
-    xy: Floats
-    following: Floats
+    Points and vectors are complex numbers, which are quicker to work with than rows of two."""
+
+    at: Complexes
+    along: Complexes
     station: Floats
     start: Whole
     owner: Whole
     box: Floats
-
-    def vectors(self, point: Whole, segment: Whole) -> tuple[Complexes, Complexes]:
-        """From the start of each segment to its point, and to its end, as complex numbers, which are quicker to work
-        with than rows of two."""
-        z, following = self.xy.view(np.complex128)[:, 0], self.following.view(np.complex128)[:, 0]
-        start = z[segment]
-        return z[point] - start, following[segment] - start
 
     def owner_of_point(self, point: Whole) -> Whole:
         """The owner of each point."""
@@ -55,7 +49,7 @@ class NearRecords:
 
     point: Whole
     segment: Whole
-    foot: Floats
+    foot: Complexes
     foot_station: Floats
     distance: Floats
 
@@ -67,21 +61,52 @@ class NearRecords:
 Counts = Callable[[NearRecords], NDArray[np.bool_]]
 
 
-def chunked(xy: Floats, line: Whole, owner: Whole) -> Chunks:
-    """Chunks of polylines given as one run of points, each with the number of its line and its owner."""
-    same = np.concatenate([line[1:] == line[:-1], [False]])
-    last = np.flatnonzero(~same)
-    following = np.concatenate([xy[1:], xy[-1:]])
-    following[last] = xy[last]
-    long = np.abs((following - xy).view(np.complex128)[:, 0])
-    long[last] = 1e3
-    station = np.concatenate([[0.0], np.cumsum(long)[:-1]])
-    first = np.concatenate([[0], last[:-1] + 1])
-    within = np.arange(len(xy)) - np.repeat(first, last + 1 - first)
-    start = np.flatnonzero(within % CHUNK == 0)
-    low = np.minimum.reduceat(np.minimum(xy, following), start)
-    high = np.maximum.reduceat(np.maximum(xy, following), start)
-    return Chunks(xy, following, station, np.append(start, len(xy)), owner[start], np.hstack([low, high]))
+def chunked(xy: Floats, line: Whole, owner: Whole, size: int) -> Chunks:
+    """Chunks of `size` points of polylines given as one run of points (n, 2), each with the number of its line and its
+    owner. Longer chunks have fewer, looser boxes."""
+    at = np.ascontiguousarray(xy).view(np.complex128)[:, 0]
+    new = np.append(True, line[1:] != line[:-1])
+    along = np.append(at[1:] - at[:-1], 0)
+    last = np.append(np.flatnonzero(new)[1:], len(at)) - 1
+    long = np.abs(along)
+    long[last], along[last] = FAR, 0
+    return in_chunks(at, along, np.append(0.0, np.cumsum(long)[:-1]), np.flatnonzero(new), owner, size)
+
+
+def in_chunks(at: Complexes, along: Complexes, station: Floats, first: Whole, owner: Whole, size: int) -> Chunks:
+    """Chunks of `size` points in order, where runs of them start at `first`; `owner` is of each point."""
+    counts = np.append(first[1:], len(at)) - first
+    within = np.arange(len(at)) - np.repeat(first, counts)
+    start = np.flatnonzero(within % size == 0)
+    return Chunks(at, along, station, np.append(start, len(at)), owner[start], boxes(at, along, start))
+
+
+def boxes(at: Complexes, along: Complexes, start: Whole) -> Floats:
+    """Left, top, right, bottom of the segments from each number of `start` up to the next: shape (n, 4)."""
+    if not len(start):
+        return np.zeros((0, 4))
+    last = np.append(start[1:], len(at)) - 1
+    ends = _rows(at[last] + along[last])
+    low, high = (ufunc.reduceat(_rows(at), start) for ufunc in (np.minimum, np.maximum))
+    return np.hstack([np.minimum(low, ends), np.maximum(high, ends)])
+
+
+def _rows(z: Complexes) -> Floats:
+    return z.view(np.float64).reshape(-1, 2)
+
+
+def near_boxes(box: Floats, reach: float, keep: Keep) -> Iterator[tuple[Whole, Whole]]:
+    """Every pair of boxes (n, 4), by number, that come within `reach` mm of one another and that `keep(a, b)` wants;
+    each both ways, some boxes at a time."""
+    # They meet when each has grown by half of it. A diagonal has the same box, which is all that an index needs, and
+    # is quicker to make.
+    grown = box + np.array([-reach, -reach, reach, reach]) / 2
+    lines = np.asarray(shapely.linestrings(grown.reshape(-1, 2, 2)), dtype=object)
+    tree = shapely.STRtree(lines)
+    for begin in range(0, len(lines), SOUGHT):
+        a, b = tree.query(lines[begin : begin + SOUGHT])
+        wanted = keep(a + begin, b)
+        yield a[wanted] + begin, b[wanted]
 
 
 def near_records(chunks: Chunks, reach: float, keep: Keep, counts: Counts | None = None) -> NearRecords:
@@ -90,16 +115,8 @@ def near_records(chunks: Chunks, reach: float, keep: Keep, counts: Counts | None
     `keep(a, b)` says which pairs of chunks (by number) are looked at, `counts` which records count at all. Works a
     block at a time, so that even a scribble that lies on itself everywhere takes bounded memory.
     """
-    # Boxes that come within reach of one another meet when each has grown by half of it. A diagonal has the same box,
-    # which is all that an index needs, and is quicker to make.
-    grown = chunks.box + np.array([-reach, -reach, reach, reach]) / 2
-    boxes = np.asarray(shapely.linestrings(grown.reshape(-1, 2, 2)), dtype=object)
-    tree = shapely.STRtree(boxes)
     found = []
-    for begin in range(0, len(boxes), SOUGHT):
-        a, b = tree.query(boxes[begin : begin + SOUGHT])
-        wanted = keep(a + begin, b)
-        a, b = a[wanted] + begin, b[wanted]
+    for a, b in near_boxes(chunks.box, reach, keep):
         for k in range(0, len(a), PAIRS):
             near = _near(chunks, a[k : k + PAIRS], b[k : k + PAIRS], reach, every=counts is not None)
             found.append(_nearest_only(chunks, near.where(counts(near)) if counts else near))
@@ -108,14 +125,13 @@ def near_records(chunks: Chunks, reach: float, keep: Keep, counts: Counts | None
 
 def _near(chunks: Chunks, a: Whole, b: Whole, reach: float, *, every: bool) -> NearRecords:
     point, other = _points_near_boxes(chunks, a, b, reach)
-    size = max(1, BLOCK // CHUNK)
-    blocks = [slice(k, k + size) for k in range(0, len(point), size)]
+    blocks = [slice(k, k + BLOCK) for k in range(0, len(point), BLOCK)]
     return _joined([_none(), *(_distances(chunks, point[some], other[some], reach, every=every) for some in blocks)])
 
 
 def _none() -> NearRecords:
     whole, real = np.zeros(0, dtype=np.intp), np.zeros(0)
-    return NearRecords(whole, whole, np.zeros((0, 2)), real, real)
+    return NearRecords(whole, whole, np.zeros(0, dtype=np.complex128), real, real)
 
 
 def _joined(parts: Sequence[NearRecords]) -> NearRecords:
@@ -126,9 +142,11 @@ def _points_near_boxes(chunks: Chunks, a: Whole, b: Whole, reach: float) -> tupl
     """The points of chunks `a` that lie within reach of the boxes of chunks `b`: (point, chunk) rows."""
     point, row = _spread(chunks.start, a)
     other = b[row]
-    box, xy = chunks.box[other], chunks.xy[point]
-    out = np.maximum(np.maximum(box[:, :2] - xy, xy - box[:, 2:]), 0.0)
-    near = dot(out, out) <= reach * reach
+    at = chunks.at[point]
+    left, top, right, bottom = chunks.box.T[:, other]
+    across = np.maximum(np.maximum(left - at.real, at.real - right), 0.0)
+    down = np.maximum(np.maximum(top - at.imag, at.imag - bottom), 0.0)
+    near = across * across + down * down <= reach * reach
     return point[near], other[near]
 
 
@@ -144,19 +162,19 @@ def _distances(chunks: Chunks, point: Whole, other: Whole, reach: float, *, ever
     """From each point to `every` segment within reach of the chunk beside it, or to the nearest one."""
     segment, row = _spread(chunks.start, other)
     point = point[row]
-    out, along = chunks.vectors(point, segment)
-    t = np.clip((out * along.conj()).real / np.maximum(square := _squared(along), TINY), 0.0, 1.0)
+    out, along = chunks.at[point] - chunks.at[segment], chunks.along[segment]
+    t = (out * along.conj()).real / np.maximum(square := _squared(along), TINY)
+    t = np.minimum(np.maximum(t, 0.0), 1.0)
     off = out - t * along
     far = _squared(off)
     close = far <= reach * reach
     if not every:
-        begins = np.flatnonzero(np.concatenate([[True], row[1:] != row[:-1]]))
+        begins = np.flatnonzero(np.append(True, row[1:] != row[:-1]))
         close &= far == np.minimum.reduceat(far, begins)[row]
     near = np.flatnonzero(close)
     point, segment, off = point[near], segment[near], off[near]
-    foot = chunks.xy[point] - np.column_stack([off.real, off.imag])
     station = chunks.station[segment] + t[near] * np.sqrt(square[near])
-    return NearRecords(point, segment, foot, station, np.abs(off))
+    return NearRecords(point, segment, chunks.at[point] - off, station, np.abs(off))
 
 
 def _squared(z: Complexes) -> Floats:
@@ -168,5 +186,5 @@ def _nearest_only(chunks: Chunks, found: NearRecords) -> NearRecords:
     key = found.point * (int(chunks.owner.max(initial=0)) + 1) + chunks.owner_of_point(found.segment)
     order = np.lexsort((found.distance, key))
     key = key[order]
-    first = np.concatenate([[True], key[1:] != key[:-1]])[: len(order)]
+    first = np.append(True, key[1:] != key[:-1])[: len(order)]
     return found.where(order[first])

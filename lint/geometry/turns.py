@@ -23,6 +23,7 @@ CAME_BACK = 2.2
 HALF_ROUND = np.radians(170.0)  # a bar cannot come back beside itself with less turning than this
 LEAST = 0.5  # mm: a bar that tapers to nothing does not come back beside itself within its own tip
 THINNEST = 0.01  # mm: a bar that tapers to nothing still has a tip to measure to
+CHUNK = 16  # points of bar whose neighbours are sought together: only an eye has any
 JOINED = 8.0  # mm of bar: records nearer than this along it, or on neighbouring points of it, are one place
 
 
@@ -70,7 +71,7 @@ def _as_one_run(lines: Sequence[Curve], widths: Sequence[float | Floats]) -> _Ba
     counts = [len(line.points) for line in lines]
     owner = np.repeat(np.arange(len(lines)), counts)
     half = [np.broadcast_to(np.asarray(width) / 2, (n,)) for n, width in zip(counts, widths, strict=True)]
-    chunks = chunked(np.concatenate([line.points for line in lines]), owner, owner)
+    chunks = chunked(np.concatenate([line.points for line in lines]), owner, owner, CHUNK)
     return _Bars(lines, widths, chunks, owner, np.concatenate(half), np.concatenate([[0], np.cumsum(counts)]))
 
 
@@ -89,8 +90,7 @@ def _doubling(chunks: Chunks) -> Keep:
 
 def _turned(chunks: Chunks) -> Floats:
     """Turning up to each point, either way counted, rad."""
-    way = chunks.following - chunks.xy
-    heading = np.arctan2(way[:, 1], way[:, 0])
+    heading = np.angle(chunks.along)
     step = np.abs((np.diff(heading) + np.pi) % (2 * np.pi) - np.pi)
     return np.concatenate([[0.0], np.cumsum(step)])
 
@@ -116,7 +116,7 @@ def _beside(bars: _Bars, near: NearRecords) -> list[int]:
     gap = near.distance - bars.half[near.point] - bars.half[near.segment]
     first = np.minimum(near.foot_station, bars.chunks.station[near.point])
     order = np.argsort(first, kind="stable")
-    step = np.hypot(*(bars.chunks.following - bars.chunks.xy)[near.point[order]].T)
+    step = np.abs(bars.chunks.along[near.point[order]])
     joined = np.maximum(JOINED, 1.5 * np.maximum(step[1:], step[:-1]))
     apart = np.flatnonzero(np.diff(first[order]) > joined) + 1
     return [int(run[np.argmin(gap[run])]) for run in np.split(order, apart)]

@@ -101,3 +101,21 @@ def test_points_beside_areas_come_with_their_distance() -> None:
 
 def test_areas_that_meet_are_paired() -> None:
     assert meeting([disc(0, 0, 2), disc(9, 0, 2)], [box(1, -1, 8, 1)]) == ((0, 0), (1, 0))
+
+
+@pytest.mark.parametrize("turned", [0.3, 1.1, 2.0, 2.9])
+def test_two_discs_touch_on_the_line_between_their_centres(turned: float) -> None:
+    """However the chords of their edges lie about it."""
+    way = np.array([np.cos(turned), np.sin(turned)])
+    (found,) = approaches([disc(0, 0, 50), disc(*(130.2 * way), 80)], touch=TOUCH, reach=CLEAR)
+    assert found.at == pytest.approx(tuple(50.1 * way), abs=0.25)
+
+
+def test_a_touch_far_along_two_long_bars_keeps_its_place() -> None:
+    """Only what lies near is worked on; places along the rest still count from where the boundary begins."""
+    first = box(0, 0, 4000, 10)
+    found = approaches([first, box(1500, 10, 1510, 500), box(3000, 10.3, 3040, 500)], touch=TOUCH, reach=CLEAR)
+    assert [(place.first, place.second) for place in found] == [(0, 1), (0, 2)]
+    assert [place.at[0] for place in found] == pytest.approx([1505, 3020], abs=0.01)
+    assert found[1].gap == pytest.approx(0.3)
+    assert [place.length for place in found] == pytest.approx([10, 40], abs=2.5)
