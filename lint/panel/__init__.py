@@ -26,7 +26,7 @@ from lint.panel.parts import Frame, Point, Role, Scale, Scroll, Stray
 from lint.panel.placing import Placing
 from lint.panel.roles import BARS, FASTENERS, Roles
 from lint.panel.scale import bar_hint, scale_of
-from lint.panel.scrolls import shape_of
+from lint.panel.scrolls import shapes_of
 from lint.panel.sizes import dimensions_of
 from lint.panel.spans import Span, spans_of
 from lint.panel.unheard import unheard, unsaid
@@ -110,8 +110,8 @@ def _longest(found: _Sorted) -> float:
 def _scrolls(
     metal: Metal, found: _Sorted, measures: _Measures, sheet: Sheet
 ) -> tuple[tuple[Scroll, ...], tuple[Scroll, ...], tuple[Stray, ...]]:
-    scrolls = [shape_of(bar, sheet) for bar in metal.of(Role.SCROLL)]
-    samples = [shape_of(bar, sheet, sample=True) for bar in metal.of(Role.SAMPLE)]
+    scrolls = shapes_of(metal.of(Role.SCROLL), sheet)
+    samples = shapes_of(metal.of(Role.SAMPLE), sheet, sample=True)
     marks = found.drawn(Role.END), found.words(Role.END)
     named, off = name_ends([*scrolls, *samples], *marks, measures.placing, sheet)
     parted = named[: len(scrolls)], named[len(scrolls) :]
