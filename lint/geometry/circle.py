@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 import shapely
 
+from lint.geometry.alike import alike
 from lint.geometry.area import Area
 from lint.geometry.climb import Edges, climbed
 from lint.geometry.inscribed import inscribed
@@ -42,7 +43,7 @@ def largest_circle(area: Area, *, accuracy: float = 0.02) -> Inscribed:
 
 
 def largest_circles(areas: Sequence[Area], *, accuracy: float = 0.02) -> tuple[Inscribed, ...]:
-    """`largest_circle` for many areas.
+    """`largest_circle` for many areas; what is found in one holds in its copies.
 
     A circle held between straight walls, or by corners, comes out to rounding (1e-6 mm), so that a slot of exactly
     a limit is at the limit. Where curved edges hold it, the areas' own chords decide: see `lint.geometry.band`.
@@ -51,8 +52,13 @@ def largest_circles(areas: Sequence[Area], *, accuracy: float = 0.02) -> tuple[I
         raise ValueError("no circle fits an empty area")
     if not areas:
         return ()
-    found = inscribed([one.shape for one in areas], accuracy / 2)
-    return tuple(Inscribed(x=float(x), y=float(y), diameter=float(2 * radius)) for x, y, radius in found)
+    shapes = np.array([one.shape for one in areas], dtype=object)
+    copies = alike(shapes)
+    first = np.flatnonzero(copies.of == np.arange(len(shapes)))
+    x, y, radius = inscribed(list(shapes[first]), accuracy / 2)[np.searchsorted(first, copies.of)].T
+    at = copies.carried(x + 1j * y)
+    rows = zip(at.real.tolist(), at.imag.tolist(), (2 * radius).tolist(), strict=True)
+    return tuple(Inscribed(x=x, y=y, diameter=diameter) for x, y, diameter in rows)
 
 
 def reach(area: Area, diameter: float) -> tuple[Area, ...]:

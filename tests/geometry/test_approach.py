@@ -107,7 +107,9 @@ def test_areas_that_meet_are_paired() -> None:
 def test_two_discs_touch_on_the_line_between_their_centres(turned: float) -> None:
     """However the chords of their edges lie about it."""
     way = np.array([np.cos(turned), np.sin(turned)])
-    (found,) = approaches([disc(0, 0, 50), disc(130.2 * float(way[0]), 130.2 * float(way[1]), 80)], touch=TOUCH, reach=CLEAR)
+    (found,) = approaches(
+        [disc(0, 0, 50), disc(130.2 * float(way[0]), 130.2 * float(way[1]), 80)], touch=TOUCH, reach=CLEAR
+    )
     assert found.at == pytest.approx(tuple(50.1 * way), abs=0.25)
 
 
