@@ -7,6 +7,7 @@ between chunks that come within reach, so that the work grows with the number of
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import hypot
 
 import numpy as np
 import shapely
@@ -32,7 +33,7 @@ class Approach:
     """One place where two areas of a list (by index) come near: `gap` in mm (0 where they meet), `into` how far a
     boundary point of one lies inside the other, `between` the nearest points (on the first, on the second), `at`
     the middle of the nearest stretch, `length` how long it is along the first, `spread` how far its points lie from
-    `at`, mm. `touches` says that the gap is within the touch asked for."""
+    `at` at most, mm. `touches` says that the gap is within the touch asked for."""
 
     first: int
     second: int
@@ -143,6 +144,10 @@ class _Run:
     right: float
     bottom: float
 
+    def farthest(self, at: complex) -> float:
+        """How far the box goes from a point, mm."""
+        return hypot(max(at.real - self.left, self.right - at.real), max(at.imag - self.top, self.bottom - at.imag))
+
     def far(self, other: _Run, by: float) -> bool:
         """Whether the boxes alone show that the two lie farther apart than `by` mm."""
         across = max(self.left - other.right, other.left - self.right)
@@ -216,7 +221,7 @@ def _place(records: _Records, runs: list[_Run], first: int, second: int, touches
         at=_point(at),
         between=(_point(own[nearest]), _point(other[nearest])),
         length=max(float(records.place[run.rows.stop - 1] - records.place[run.rows.start]) for run in runs),
-        spread=max(float(np.abs(records.own[run.rows] - at).max()) for run in runs),
+        spread=max(run.farthest(at) for run in runs),
     )
 
 
