@@ -13,6 +13,7 @@ Complexes = NDArray[np.complex128]
 Whole = NDArray[np.intp]
 Shapes = NDArray[np.object_]
 
+POLYGON = 3  # shapely's number of the kind
 SAME = 1e-6  # mm between the corners of two copies: rounding leaves a thousandth of that
 SORTED = (
     3  # decimals of mm: only shapes that reach as far as that are compared; where rounding parts two, nothing is lost
@@ -37,11 +38,12 @@ class Alike:
 
 
 def alike(shapes: Shapes) -> Alike:
-    """Which polygons are copies, corner by corner. One with holes is like no other."""
+    """Which polygons are copies, corner by corner. One with holes, or in several parts, is like no other."""
     count = len(shapes)
     nowhere, level = np.zeros(count, dtype=np.complex128), np.ones(count, dtype=np.complex128)
     found = Alike(np.arange(count), nowhere, level, np.zeros(count, dtype=bool))
-    plain = np.flatnonzero(shapely.get_num_interior_rings(shapes) == 0)
+    one_ring = (shapely.get_type_id(shapes) == POLYGON) & (shapely.get_num_interior_rings(shapes) == 0)
+    plain = np.flatnonzero(one_ring)
     if len(plain) < 2:
         return found
     corners, found.middle[plain], found.way[plain] = _laid_alike(shapes[plain])

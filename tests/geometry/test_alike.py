@@ -40,10 +40,11 @@ def test_a_copy_is_known_and_its_points_are_carried_over(turn: float, over: bool
     assert abs(at - (x + 1j * y)) < 1e-9
 
 
-def test_what_differs_by_a_hundredth_or_has_a_hole_is_no_copy() -> None:
+def test_what_differs_by_a_hundredth_has_a_hole_or_two_parts_is_no_copy() -> None:
     ring = shapely.Polygon(ODD, [[(40, 30), (50, 30), (45, 40)]])
-    everything = np.append(shapes(ODD, OTHER), [ring, ring])
-    assert alike(everything).of.tolist() == [0, 1, 2, 3]
+    parts = shapely.MultiPolygon([shapely.Polygon(ODD), shapely.Polygon(ODD + 200)])
+    everything = np.append(shapes(ODD, OTHER), [ring, ring, parts, parts])
+    assert alike(everything).of.tolist() == [0, 1, 2, 3, 4, 5]
 
 
 def test_a_copy_has_the_circle_of_the_first_in_its_own_place() -> None:
