@@ -25,15 +25,17 @@ Point = tuple[float, float]
 
 JOINED = 5.0  # mm: records nearer than this along a boundary belong to one run (over twice the step)
 LEVEL = 0.02  # mm: where the gap is greater by no more than this, it is as near as at its nearest
+NOWHERE = 1e-8  # mm: a gap so narrow has no direction
 MANY = 100  # runs of one pair: two scribbles; each run is then a place of its own
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Approach:
     """One place where two areas of a list (by index) come near: `gap` in mm (0 where they meet), `into` how far a
-    boundary point of one lies inside the other, `between` the nearest points (on the first, on the second), `at`
-    the middle of the nearest stretch, `length` how long it is along the first, `spread` how far its points lie from
-    `at` at most, mm. `touches` says that the gap is within the touch asked for."""
+    boundary point of one lies inside the other, `between` the nearest points (on the first, on the second), `across`
+    the way from one to the other (a unit vector; nothing where they are one), `at` the middle of the nearest stretch,
+    `length` how long it is along the first, `spread` how far its points lie from `at` at most, mm. `touches` says that
+    the gap is within the touch asked for."""
 
     first: int
     second: int
@@ -42,6 +44,7 @@ class Approach:
     into: float
     at: Point
     between: tuple[Point, Point]
+    across: Point
     length: float
     spread: float
 
@@ -220,6 +223,7 @@ def _place(records: _Records, runs: list[_Run], first: int, second: int, touches
         into=max(-best.lowest, 0.0),
         at=_point(at),
         between=(_point(own[nearest]), _point(other[nearest])),
+        across=_unit(other[nearest] - own[nearest]),
         length=max(float(records.place[run.rows.stop - 1] - records.place[run.rows.start]) for run in runs),
         spread=max(run.farthest(at) for run in runs),
     )
@@ -237,6 +241,11 @@ def _reached(gap: Floats, place: Floats, level: float, within: int, beyond: int)
     """Where the gap reaches the level between a record under it and the next one beyond."""
     here, rise = float(place[within]), float(gap[beyond] - gap[within])
     return here + float(place[beyond] - here) * float(level - gap[within]) / rise if rise > 0 else here
+
+
+def _unit(way: complex) -> Point:
+    """The direction of a vector, which rounding leaves none to where it is very short."""
+    return _point(way / abs(way)) if abs(way) > NOWHERE else (0.0, 0.0)
 
 
 def _point(z: complex) -> Point:
@@ -257,6 +266,7 @@ def _within(areas: Sequence[Area], first: int, second: int) -> Approach:
         into=into,
         at=at,
         between=(at, at),
+        across=(0.0, 0.0),
         length=into,
         spread=max(right - left, bottom - top),
     )

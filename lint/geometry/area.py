@@ -180,13 +180,6 @@ def disc(x: float, y: float, radius: float) -> Area:
     return Area(shapely.polygons(np.array([x, y]) + corner * _ways(sides)))
 
 
-def spots(points: Floats, radii: Floats) -> tuple[Area, ...]:
-    """Small round spots, as octagons about discs: `points` (n, 2) and radii in mm."""
-    corners = np.asarray(radii)[:, None, None] / math.cos(math.pi / 8) * _ways(8)
-    shapes = np.asarray(shapely.polygons(np.asarray(points)[:, None] + corners), dtype=object)
-    return tuple(Area(shape) for shape in shapes)
-
-
 @cache
 def _ways(sides: int) -> Floats:
     """Unit vectors all round."""

@@ -29,7 +29,9 @@ def contacts_of(frame: Frame | None, bars: Sequence[Bar], sheet: Sheet) -> Found
     ids, metals = named_metal(frame, bars)
     found = approaches(metals, touch=sheet.tolerances.contact, reach=sheet.clearance.clear)
     contacts = tuple(
-        Contact(bars=(ids[a.first], ids[a.second]), at=a.at, gap=a.gap, length=a.length) for a in found if a.touches
+        Contact(bars=(ids[a.first], ids[a.second]), at=a.at, gap=a.gap, across=a.across, length=a.length)
+        for a in found
+        if a.touches
     )
     deep = _run_ins([a for a in found if a.touches], ids, metals, sheet)
     beside = _neighbours(found)

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
-from lint.geometry.area import Area, area, spots, union
+from lint.geometry.area import Area, area, disc, union
 from lint.geometry.circle import largest_circles
 from lint.geometry.faces import faces
 from lint.panel.parts import Bar, Contact, Fastener, Frame, Opening
 from lint.sheet.sheet import Sheet
+
+Floats = NDArray[np.float64]
 
 BRIDGE = 0.05  # mm: what parts two openings at a touch; it lies in a cusp, far from any circle of note
 SLIVER = 1.0  # mm2: what is left beside a touch drawn with rounding errors is no opening
@@ -37,15 +40,22 @@ def openings_of(
         metals.append(frame.metal)
     if sheet.pass_through.fasteners_are_metal:
         metals += [fastener.area for fastener in fasteners]
-    if contacts:
-        metals += spots(np.array([c.at for c in contacts]), np.array([c.gap / 2 + BRIDGE for c in contacts]))
-    free = [face for face in faces(inside, metals) if face.size >= SLIVER]
+    metals += [disc(*c.at, c.gap / 2 + BRIDGE) for c in contacts if not any(c.across)]
+    free = [face for face in faces(inside, metals, _bridges(contacts)) if face.size >= SLIVER]
     circles = largest_circles(free)
     found = [
         Opening(area=face, at=(circle.x, circle.y), diameter=circle.diameter)
         for face, circle in zip(free, circles, strict=True)
     ]
     return tuple(sorted(found, key=_rank))
+
+
+def _bridges(contacts: Sequence[Contact]) -> Floats:
+    """A line across each touch, from metal to metal: shape (n, 2 ends, 2)."""
+    rows = [(*c.at, *c.across, c.gap / 2 + BRIDGE) for c in contacts if any(c.across)]
+    x, y, across, down, half = np.array(rows, dtype=np.float64).reshape(-1, 5).T
+    ends = np.array([x - half * across, y - half * down, x + half * across, y + half * down])
+    return ends.T.reshape(-1, 2, 2)
 
 
 def _rank(hole: Opening) -> tuple[float, float, float]:

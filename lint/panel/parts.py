@@ -198,13 +198,15 @@ class Fastener:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Contact:
-    """Two bars that touch: ids (FRAME for the frame), place, gap in mm (0 where they meet), how long the touch
-    is along the bars, and the ids of the fasteners that hold both there."""
+    """Two bars that touch: ids (FRAME for the frame), place, gap in mm (0 where they meet), the way `across` it (a
+    unit vector; nothing where it is not known), how long the touch is along the bars, and the ids of the fasteners that
+    hold both there."""
 
     bars: tuple[str, str]
     at: Point
     gap: float
     length: float
+    across: Point = (0.0, 0.0)
     fasteners: tuple[str, ...] = ()
 
 

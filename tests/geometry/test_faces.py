@@ -47,3 +47,12 @@ def test_faces_are_the_parts_of_the_difference(discs: list[tuple[float, float, f
     assert sum(face.size for face in found) == pytest.approx(float(twin.area), abs=1e-6)
     parts = [float(part.area) for part in shapely.get_parts(twin) if part.area > 1e-6]
     assert [face.size for face in found if face.size > 1e-6] == pytest.approx(sorted(parts, reverse=True), abs=1e-6)
+
+
+def test_a_cut_parts_what_it_crosses_and_no_more() -> None:
+    """Two bars with a hair between them: a line across it closes one face off, one that ends short of the far bar does
+    not."""
+    bars = [box(0, 40, 60, 46), box(60.2, 40, 100, 46)]
+    across, short = np.array([[(59.95, 43), (60.25, 43)]]), np.array([[(59.95, 43), (60.1, 43)]])
+    assert len(faces(box(0, 0, 100, 100), bars, across)) == 2
+    assert len(faces(box(0, 0, 100, 100), bars, short)) == 1
