@@ -20,8 +20,8 @@ SECTORS = 10
 
 # So many of them, the nearest, are tried in twos and threes as what holds the circle: the cost is this number cubed.
 HOLDING = 6
-TRIPLES = np.array(list(combinations(range(HOLDING), 3)))
-PAIRS = np.array(list(combinations(range(HOLDING), 2)))
+TRIPLES = np.array(list(combinations(range(HOLDING), 3))).T
+PAIRS = np.array(list(combinations(range(HOLDING), 2))).T
 
 # Climbing stops when a step gains less than this (mm), or after so many steps.
 STILL = 1e-9
@@ -52,17 +52,11 @@ class Edges:
         square = np.maximum(_squared(along), 1e-300)
         return cls(z[:-1][chord], along, square, of, np.searchsorted(of, np.arange(len(shapes))))
 
-    def of_those(self, kept: NDArray[np.bool_]) -> Edges:
-        """The chords of some of the shapes, numbered anew."""
-        on = kept[self.of]
-        of = (np.cumsum(kept) - 1)[self.of[on]]
-        first = np.searchsorted(of, np.arange(np.count_nonzero(kept)))
-        return Edges(self.start[on], self.along[on], self.square[on], of, first)
-
     def feet(self, centres: Complexes) -> tuple[Complexes, Floats]:
         """From the nearest place of each chord to its shape's centre: the vectors, and the distances."""
         out = centres[self.of] - self.start
-        out -= np.clip((out * self.along.conj()).real / self.square, 0, 1) * self.along
+        share = (out * self.along.conj()).real / self.square
+        out -= np.minimum(np.maximum(share, 0.0), 1.0) * self.along
         return out, np.sqrt(_squared(out))
 
 
@@ -75,26 +69,21 @@ def climbed(edges: Edges, centres: Floats) -> Floats:
     """(x, y, radius) after climbing from a centre inside each shape to the top of its hill: shape (n, 3)."""
     at = centres[:, 0] + 1j * centres[:, 1]
     trust = np.full(len(centres), np.inf)
-    on = np.arange(len(centres))
     out, far = edges.feet(at)
     radius = np.minimum.reduceat(far, edges.first)
     for turn in range(ROUNDS):
         away, units = _contacts(edges, out, far, turn)
-        steps = _steps(away, units, np.minimum(trust[on], 0.2 * radius[on]))
-        sizes = np.abs(steps)
-        out_there, far_there = edges.feet(at[on] + steps)
-        gain = np.minimum.reduceat(far_there, edges.first) - radius[on]
-        up = gain > 0
-        at[on[up]] += steps[up]
-        radius[on[up]] += gain[up]
-        trust[on[~up]] = sizes[~up] / 4
-        lively = (sizes > STILL) & ((gain > STILL) | ~up)
-        if not lively.any():
+        steps = _steps(away, units, np.minimum(trust, 0.2 * radius))
+        out_there, far_there = edges.feet(at + steps)
+        gain = np.minimum.reduceat(far_there, edges.first) - radius
+        up, sizes = gain > 0, np.abs(steps)
+        at[up] += steps[up]
+        radius[up] += gain[up]
+        trust[~up] = sizes[~up] / 4
+        if not ((sizes > STILL) & ((gain > STILL) | ~up)).any():
             break
-        moved, still_on = up[edges.of], lively[edges.of]
-        out = np.where(moved, out_there, out)[still_on]
-        far = np.where(moved, far_there, far)[still_on]
-        on, edges = on[lively], edges.of_those(lively)
+        moved = up[edges.of]
+        out, far = np.where(moved, out_there, out), np.where(moved, far_there, far)
     return np.column_stack([at.real, at.imag, radius])
 
 
@@ -135,7 +124,7 @@ def _contacts(edges: Edges, out: Complexes, far: Floats, turn: int) -> tuple[Flo
 
 def _on_triples(away: Floats, units: Complexes) -> Complexes:
     """Steps that make three contacts equally far: shape (n, triples). Where there is none, no step."""
-    i, j, k = TRIPLES.T
+    i, j, k = TRIPLES
     p, q = units[:, i] - units[:, j], units[:, i] - units[:, k]
     across = p.real * q.imag - p.imag * q.real
     steps: Complexes = 1j * ((away[:, k] - away[:, i]) * p - (away[:, j] - away[:, i]) * q)
@@ -144,7 +133,7 @@ def _on_triples(away: Floats, units: Complexes) -> Complexes:
 
 def _on_pairs(away: Floats, units: Complexes) -> Complexes:
     """The shortest steps that make two contacts equally far: shape (n, pairs)."""
-    i, j = PAIRS.T
+    i, j = PAIRS
     apart = units[:, i] - units[:, j]
     steps: Complexes = apart * ((away[:, j] - away[:, i]) / np.maximum(_squared(apart), 1e-12))
     return steps
