@@ -102,9 +102,10 @@ def _can_be_read(sketch: Sketch, panel: Panel, end: End) -> bool:
     near = 12.0 * sketch.pen.unit * sketch.chart.scale
     x, y = end.at
     for left, top, right, bottom in panel.written:
-        off = math.hypot(max(left - x, 0.0, x - right), max(top - y, 0.0, y - bottom))
-        if off < near and sketch.chart.long(bottom - top) >= _READABLE * sketch.pen.unit:
-            return True
+        if left - near < x < right + near and top - near < y < bottom + near:
+            off = math.hypot(max(left - x, 0.0, x - right), max(top - y, 0.0, y - bottom))
+            if off < near and sketch.chart.long(bottom - top) >= _READABLE * sketch.pen.unit:
+                return True
     return False
 
 

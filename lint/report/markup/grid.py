@@ -71,16 +71,19 @@ class Grid:
     def _stamp(self, cells: NDArray[np.int64], reach: int) -> None:
         """Take a disc of `reach` cells about each cell, row by row: what begins and ends in a row is counted, and
         summed along it."""
-        rows, columns = self._taken.shape
         middles = np.unique(cells, axis=0)
+        low = np.maximum(middles.min(axis=0) - reach, 0)
+        high = np.maximum(middles.max(axis=0) + reach + 1, low)
+        part = self._taken[low[1] : high[1], low[0] : high[0]]
+        rows, columns = part.shape
         edges = np.zeros((rows, columns + 1))
         for down in range(-reach, reach + 1):
             half = math.floor(math.sqrt((reach + 0.3) ** 2 - down**2))
-            row, column = middles[:, 1] + down, middles[:, 0]
+            row, column = middles[:, 1] - low[1] + down, middles[:, 0] - low[0]
             on = (row >= 0) & (row < rows) & (column + half >= 0) & (column - half < columns)
             np.add.at(edges, (row[on], np.maximum(column[on] - half, 0)), 1.0)
             np.add.at(edges, (row[on], np.minimum(column[on] + half + 1, columns)), -1.0)
-        self._taken[np.cumsum(edges, axis=1)[:, :columns] > 0] = 1.0
+        part[np.cumsum(edges, axis=1)[:, :columns] > 0] = 1.0
         self._sums = None
 
     def _cells(self, points: Floats) -> NDArray[np.int64]:

@@ -17,7 +17,7 @@ from lint.report.markup.pen import SMALL, Point
 from lint.report.markup.room import edge, rect
 from lint.report.markup.sketch import Check, Sketch
 from lint.report.markup.symbols import BALLOON, COLOURS, balloon, tick
-from lint.report.markup.traces import draw, strokes_of
+from lint.report.markup.traces import draw, spot, strokes_of
 from lint.result import Ball, Circle, Gap, Sign, Spot
 from lint.shown import shown
 
@@ -42,7 +42,7 @@ def draw_marks(sketch: Sketch, panel: Panel, found: Found) -> None:
         _balloons(sketch, string, len(numbered) <= _MOST_NOTES)
     for finding in numbered:
         _gap_figures(sketch, finding)
-    sketch.checks += [Check(_at(sketch, f), _title(f), _dot(sketch, f)) for f in found.stands]
+    sketch.checks += [Check(_at(sketch, f), _title(f), _spots(sketch, f)) for f in found.stands]
     balls = [_middles(f) for f in found.asking if f.result.rule == "pass-through"]
     draw_facts(sketch, panel, tuple(point for part in balls for point in part))
     _notes(sketch, found)
@@ -87,18 +87,17 @@ def _traces(sketch: Sketch, finding: Finding) -> None:
     quiet = finding.place.sign in (Sign.STANDS, Sign.FACT)
     if quiet and (finding.result.rule == "pass-through" or any(isinstance(t, Gap) for t in finding.place.traces)):
         return  # the openings stand among the facts, the drawing's own dimensions are drawn already
-    # the dot of what stands is drawn with its tick, if it gets one: it would lie on a fastener's or a corner's own mark
-    traces = [t for t in finding.place.traces if not (isinstance(t, Spot) and finding.place.sign is Sign.STANDS)]
+    traces = [t for t in finding.place.traces if not isinstance(t, Spot)]
     body = "".join(draw(sketch.pen, sketch.chart, trace, finding.place.sign) for trace in traces)
+    # the dot of what stands is drawn with its tick, if it gets one: it would lie on a fastener's or a corner's own mark
+    body += _spots(sketch, finding) if finding.place.sign is not Sign.STANDS else ""
     sketch.add(_LAYER[finding.place.sign], _title(finding), body)
 
 
-def _dot(sketch: Sketch, finding: Finding) -> str:
-    """The dot that shows where a tick belongs; none on the drawing's own words, which it would hide."""
-    spots = [t for t in finding.place.traces if isinstance(t, Spot)]
-    if not spots or sketch.room.words.taken(np.asarray([_at(sketch, finding)])).any():
-        return ""
-    return draw(sketch.pen, sketch.chart, spots[0], Sign.STANDS)
+def _spots(sketch: Sketch, finding: Finding) -> str:
+    """The spots of a finding, drawn on the page; none on the drawing's own words, which it would hide."""
+    places = [_on_page(sketch, sketch.chart.at((t.x, t.y))) for t in finding.place.traces if isinstance(t, Spot)]
+    return "".join(spot(sketch.pen, at, finding.place.sign) for at in places if not sketch.room.on_words(at))
 
 
 def _together(sketch: Sketch, numbered: list[Finding]) -> list[list[Finding]]:
@@ -176,12 +175,15 @@ def _at(sketch: Sketch, finding: Finding) -> Point:
     """The place on the page: its widest gap where it has one; the page's edge where it lies beyond."""
     gaps = [t for t in finding.place.traces if isinstance(t, Gap)]
     worst = max(gaps, key=lambda t: t.length, default=None)
-    spot = (finding.place.x, finding.place.y)
+    where = (finding.place.x, finding.place.y)
     if worst is not None and finding.place.sign in (Sign.MEND, Sign.LOOK):
-        spot = ((worst.a[0] + worst.b[0]) / 2, (worst.a[1] + worst.b[1]) / 2)
-    x, y = sketch.chart.at(spot)
+        where = ((worst.a[0] + worst.b[0]) / 2, (worst.a[1] + worst.b[1]) / 2)
+    return _on_page(sketch, sketch.chart.at(where))
+
+
+def _on_page(sketch: Sketch, at: Point) -> Point:
     left, top, right, bottom = sketch.room.bounds
-    return min(max(x, left), right), min(max(y, top), bottom)
+    return min(max(at[0], left), right), min(max(at[1], top), bottom)
 
 
 def _title(finding: Finding) -> str:

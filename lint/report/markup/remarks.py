@@ -15,6 +15,7 @@ from lint.report.markup.facts import named
 from lint.report.markup.lettering import wrap
 from lint.report.markup.numbered import Found
 from lint.report.markup.pen import BLUE, DARK, HEAD, PURPLE, RED, SMALL
+from lint.report.rule_words import sentence
 from lint.result import Kind
 from lint.shown import shown
 from lint.verdict import Verdict
@@ -65,16 +66,18 @@ def facts(panel: Panel, units: str) -> list[Block]:
 
 def notes(panel: Panel, found: Found, left_out: dict[str, int], apart: Sequence[str]) -> list[Block]:
     """The facts that stand `apart` from their place, by their letters; what was not read, what was left out of the
-    copy, and what else the reader should know."""
+    copy, and what else the reader should know and no number tells."""
     lines = []
     if left_out:
         parts = ", ".join(f"{count} × {shown(word)}" if count > 1 else shown(word) for word, count in left_out.items())
         lines.append(f"Left out of this copy, for it was active content: {parts}.")
     if panel.crossings:
         lines.append("Bars lie over one another: a front view cannot show the true gap there.")
-    lines += _some([_unread(unread) for unread in panel.unread], "layers with objects not read")
-    lines += _some([shown(sentence, 300) for sentence in panel.notes], "notes")
-    lines += _some([shown(stray.sentence, 300) for stray in panel.strays], "notes")
+    numbered = {finding.place.note for finding in found.asking if finding.number}
+    strays = [stray.sentence for stray in panel.strays if stray.sentence not in numbered]
+    unread = [unread for unread in panel.unread if unread.hidden or not found.of("layers")]
+    lines += _some([_unread(objects) for objects in unread], "layers with objects not read")
+    lines += _some([sentence(shown(words, 300)) for words in (*panel.notes, *strays)], "notes")
     for more, what in ((found.worded()[1], "facts are drawn without words"), (found.undrawn, "places are not drawn")):
         if more:
             lines.append(f"{more} more {what}; the results file lists them.")

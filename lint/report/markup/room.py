@@ -66,6 +66,20 @@ class Room:
         self._set((float(x), float(y)), (float(x), float(y)), size, False)
         return float(x), float(y)
 
+    def on_words(self, at: Point) -> bool:
+        """Whether a small mark at a place would hide the drawing's own words."""
+        middle, half = np.asarray([at]), 1.0 * self.unit
+        return bool(self.words.share(middle - half, middle + half)[0] > 0.7)
+
+    def past_words(self, at: Point, to: Point) -> Point:
+        """Where the way from `at` leaves the drawing's own words on which `at` stands; `at` where it stands on none."""
+        dots = _dots(at, to, 0.4 * self.unit)
+        over = self.words.taken(dots)
+        if not self.on_words(at) or over.all():
+            return at
+        x, y = dots[int(np.argmin(over))]
+        return float(x), float(y)
+
     def _around(self, at: Point, size: Point, reach: float) -> Floats:
         ways = np.arange(_WAYS) * (2 * math.pi / _WAYS) - math.pi / 4
         ux, uy = np.cos(ways), np.sin(ways)
@@ -113,16 +127,23 @@ class Room:
         free = (low[:, 0] >= left) & (low[:, 1] >= top) & (high[:, 0] <= right) & (high[:, 1] <= bottom)
         if not over_words:
             free &= self.words.share(low, high) == 0.0
-        if self.boxes:
-            boxes = np.asarray(self.boxes)
-            apart = (low[:, None, 0] > boxes[None, :, 2] + gap) | (high[:, None, 0] < boxes[None, :, 0] - gap)
-            apart |= (low[:, None, 1] > boxes[None, :, 3] + gap) | (high[:, None, 1] < boxes[None, :, 1] - gap)
-            free &= apart.all(axis=1)
-        if self.leaders:
-            dots = np.concatenate([_dots(a, b, 1.5 * self.unit) for a, b in self.leaders])
-            inside = (dots[None, :, :] > (low - gap)[:, None, :]) & (dots[None, :, :] < (high + gap)[:, None, :])
-            free &= ~np.any(np.all(inside, axis=2), axis=1)
+        index = np.flatnonzero(free)
+        if len(index):
+            free[index] = self._apart(low[index] - gap, high[index] + gap)
         return free
+
+    def _apart(self, low: Floats, high: Floats) -> NDArray[np.bool_]:
+        """Which boxes, from upper left to lower right, touch nothing that is set."""
+        (left, top), (right, bottom) = low.min(axis=0), high.max(axis=0)
+        apart = np.ones(len(low), dtype=np.bool_)
+        boxes = np.asarray(self.boxes).reshape(-1, 4)
+        near = (boxes[:, 2] >= left) & (boxes[:, 0] <= right) & (boxes[:, 3] >= top) & (boxes[:, 1] <= bottom)
+        for x0, y0, x1, y1 in boxes[near]:
+            apart &= (low[:, 0] > x1) | (high[:, 0] < x0) | (low[:, 1] > y1) | (high[:, 1] < y0)
+        dots = np.concatenate([np.empty((0, 2)), *(_dots(a, b, 1.5 * self.unit) for a, b in self.leaders)])
+        for x, y in dots[np.all((dots > (left, top)) & (dots < (right, bottom)), axis=1)]:
+            apart &= (low[:, 0] >= x) | (high[:, 0] <= x) | (low[:, 1] >= y) | (high[:, 1] <= y)
+        return apart
 
     def _covered(self, centres: Floats, size: Point) -> Floats:
         """The share of each box that covers metal."""

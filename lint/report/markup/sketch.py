@@ -129,7 +129,9 @@ class Sketch:
         return body
 
     def leader(self, at: Point, to: Point, colour: str) -> str:
-        """A leader from a place to a box: a dot at the place (ISO 128: a leader that ends on a surface)."""
+        """A leader from a place to a box: a dot at the place (ISO 128: a leader that ends on a surface), beside it
+        where the place is a word of the drawing."""
+        at = self.room.past_words(at, to)
         thin = Ink(stroke=colour, width=THIN if colour != WHITE else MEDIUM)
         casing = Ink(stroke=WHITE, width=THIN + 0.5)
         dot = self.pen.circle(at, 0.45 * self.pen.unit, Ink(fill=colour))

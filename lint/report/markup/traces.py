@@ -29,7 +29,7 @@ def draw(pen: Pen, chart: Chart, trace: Trace, sign: Sign) -> str:
         case Gap(a=a, b=b):
             return gap(pen, chart.at(a), chart.at(b), colour)
         case Spot(x=x, y=y):
-            return _spot(pen, chart.at((x, y)), sign)
+            return spot(pen, chart.at((x, y)), sign)
 
 
 def strokes_of(pen: Pen, chart: Chart, trace: Trace) -> Floats | None:
@@ -111,7 +111,8 @@ def _line(pen: Pen, points: Floats, closed: bool, sign: Sign) -> str:
     return casing + pen.lines([trail], ink, closed)
 
 
-def _spot(pen: Pen, at: Point, sign: Sign) -> str:
+def spot(pen: Pen, at: Point, sign: Sign) -> str:
+    """A place by itself, in the look of its sign: a ring with a cross, a diamond, a dot."""
     colour = COLOURS[sign]
     if sign is Sign.MEND:
         ring = pen.circle(at, 2.0 * pen.unit, Ink(stroke=WHITE, width=BROAD + 0.5))
