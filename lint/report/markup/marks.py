@@ -183,7 +183,8 @@ def _at(sketch: Sketch, finding: Finding) -> Point:
 
 def _on_page(sketch: Sketch, at: Point) -> Point:
     left, top, right, bottom = sketch.room.bounds
-    return min(max(at[0], left), right), min(max(at[1], top), bottom)
+    inset = sketch.pen.unit  # a spot's ring stays whole
+    return min(max(at[0], left + inset), right - inset), min(max(at[1], top + inset), bottom - inset)
 
 
 def _title(finding: Finding) -> str:
