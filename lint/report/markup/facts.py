@@ -27,7 +27,7 @@ def draw_facts(sketch: Sketch, panel: Panel, balls: tuple[Point, ...]) -> None:
     """All facts of the panel. `balls` are the places (mm) where a finding draws a circle of its own."""
     for corner in panel.frame.corners if panel.frame else ():
         _corner(sketch, panel, corner)
-    widest = sorted(panel.openings, key=lambda o: -o.diameter)[:_MOST]
+    widest = sorted(panel.openings, key=lambda o: (-round(o.diameter, 2), round(o.at[1]), round(o.at[0])))[:_MOST]
     for number, opening in enumerate(widest):
         if not any(math.dist(opening.at, ball) < opening.diameter / 4 for ball in balls):
             _opening(sketch, opening, panel.scale.known, number < _MOST_LABELS)
