@@ -35,8 +35,7 @@ class Grid:
         count = min(20_000, int(along[-1] / (self.cell * 0.7)) + 2)
         where = np.linspace(0.0, along[-1], count)
         line = np.column_stack([np.interp(where, along, points[:, i]) for i in (0, 1)])
-        cells = ((line - np.asarray(self.bounds[:2])) / self.cell).astype(np.int64)
-        self._stamp(cells, math.ceil(min(width / 2 / self.cell, sum(self._taken.shape))))
+        self._stamp(self._counted(line), math.ceil(min(width / 2 / self.cell, sum(self._taken.shape))))
 
     def take_disc(self, middle: Point, radius: float) -> None:
         """Take the cells of a disc."""
@@ -48,7 +47,7 @@ class Grid:
 
     def take_box(self, box: Rect) -> None:
         """Take the cells of a box."""
-        x0, y0, x1, y1 = (int(v) for v in self._cells(np.asarray([box]))[0])
+        x0, y0, x1, y1 = (int(v) for v in self._cells(np.asarray(box).reshape(2, 2)).ravel())
         self._taken[y0 : y1 + 1, x0 : x1 + 1] = 1.0
         self._sums = None
 
@@ -86,9 +85,12 @@ class Grid:
         part[np.cumsum(edges, axis=1)[:, :columns] > 0] = 1.0
         self._sums = None
 
+    def _counted(self, points: Floats) -> NDArray[np.int64]:
+        """Column and row of each point; one on the line between two cells lies beyond it, whatever its last bit."""
+        counted: NDArray[np.int64] = np.floor((points - self.bounds[:2]) / self.cell + 1e-6).astype(np.int64)
+        return counted
+
     def _cells(self, points: Floats) -> NDArray[np.int64]:
-        flat = points.reshape(-1, 2)
         rows, columns = self._taken.shape
-        cells = ((flat - np.asarray(self.bounds[:2])) / self.cell).astype(np.int64)
-        held: NDArray[np.int64] = np.clip(cells, 0, np.asarray([columns - 1, rows - 1])).reshape(points.shape)
-        return held
+        cells: NDArray[np.int64] = np.clip(self._counted(points), 0, np.asarray([columns - 1, rows - 1]))
+        return cells

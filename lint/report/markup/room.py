@@ -96,13 +96,15 @@ class Room:
         return np.column_stack([grid[0].ravel(), grid[1].ravel()])
 
     def _best(self, at: Point, size: Point, centres: Floats, leader: bool, over_words: bool = False) -> Point | None:
-        """The nearest free place; one whose leader runs over no words of the drawing, if there is any."""
+        """The nearest free place, of some equally near the first; one whose leader runs over no words of the drawing,
+        if there is any."""
         if len(centres):
             centres = centres[self._free(centres, size, over_words)]
         if not len(centres):
             return None
         far = np.hypot(centres[:, 0] - at[0], centres[:, 1] - at[1]) / self.unit
-        order = np.argsort(far + 120.0 * self._covered(centres, size), kind="stable")
+        cost = np.round(far + 120.0 * self._covered(centres, size), 1)
+        order = np.argsort(cost, kind="stable")
         second = None
         for index in order[:_MOST_TRIED]:
             middle = (float(centres[index, 0]), float(centres[index, 1]))
