@@ -58,7 +58,7 @@ def test_the_check_for_crossing_leaders_can_fail() -> None:
 
 def test_labels_keep_off_the_metal_where_there_is_room() -> None:
     room = Room((0.0, 0.0, 200.0, 200.0), 1.0)
-    room.take_line(np.asarray([[0.0, 100.0], [200.0, 100.0]]), 30.0)
+    room.metal.take_line(np.asarray([[0.0, 100.0], [200.0, 100.0]]), 30.0)
     middle = room.place((100.0, 100.0), (20.0, 5.0))
     assert middle is not None
     assert abs(middle[1] - 100.0) >= 15.0 + 2.5

@@ -172,6 +172,17 @@ def test_thumbnails_open_the_marked_up_drawing(opened: Any) -> None:
     wait_for(opened, "!document.querySelector('dialog').open")
 
 
+@browser_only
+def test_a_print_holds_every_name_and_every_thumbnail(opened: Any) -> None:
+    """On paper no list can be scrolled; and what was never scrolled to on the screen is painted all the same."""
+    wait_for(opened, "[...document.querySelectorAll('.thumb img')].every(image => image.naturalWidth > 0)")
+    opened.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": "print"})
+    cut = "[...document.querySelectorAll('.group ul')].map(list => getComputedStyle(list).maxHeight)"
+    assert set(opened.execute_script(f"return {cut}")) == {"none"}
+    opened.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": ""})
+    assert "none" not in opened.execute_script(f"return {cut}")
+
+
 CONTRAST = """
 const part = v => (v /= 255) <= .03928 ? v / 12.92 : ((v + .055) / 1.055) ** 2.4;
 const lum = c => { const [r, g, b] = c.match(/[\\d.]+/g).slice(0, 3).map(part); return .2126*r + .7152*g + .0722*b; };

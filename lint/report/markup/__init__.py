@@ -44,17 +44,17 @@ def _marks(verdict: Verdict, panel: Panel, page: Paper, below: Underneath, date:
     view = _view(page, panel)
     per_mm = 1 / page.mm_per_unit if page.mm_per_unit else max(view[2] / NOMINAL, view[3] / (NOMINAL * 2**0.5))
     found = collect(verdict.results)
-    blocks = [
-        head(verdict),
-        *table(verdict.results, found),
-        *facts(panel, verdict.sheet.units),
-        *notes(panel, found, below.left_out),
-        *legend(),
-        *foot(_titles(verdict, panel, page, date), _caution(verdict), None if page.mm_per_unit is None else per_mm),
-    ]
-    made = spread(view, per_mm, blocks)
-    sketch = _sketch(verdict, panel, view, made)
-    draw_marks(sketch, panel, found)
+    above = [head(verdict), *table(verdict.results, found), *facts(panel, verdict.sheet.units)]
+    line = None if page.mm_per_unit is None else per_mm
+    under = [*legend(), *foot(_titles(verdict, panel, page, date), _caution(verdict), line)]
+    apart: list[str] = []
+    while True:
+        made = spread(view, per_mm, [*above, *notes(panel, found, below.left_out, apart), *under])
+        sketch = _sketch(verdict, panel, view, made, apart)
+        draw_marks(sketch, panel, found)
+        if sketch.apart == apart:
+            break
+        apart = sketch.apart  # it only grows: a fact that once found no room stays on the sheet
     draw_sheet(sketch, made)
     return sketch.written_layers(), grown(page, made.page, sketch.pen.say)
 
@@ -78,13 +78,13 @@ def _view(page: Paper, panel: Panel) -> Box:
     return x0, y0, x1 - x0, y1 - y0
 
 
-def _sketch(verdict: Verdict, panel: Panel, view: Box, made: Spread) -> Sketch:
+def _sketch(verdict: Verdict, panel: Panel, view: Box, made: Spread, apart: list[str]) -> Sketch:
     margin, gutter = 1.5 * made.unit, (GUTTER - 1.5) * made.unit
     # what the page has beside or below the drawing, up to the sheet, is room too
     right = view[0] + view[2] + gutter if made.beside else made.page[0] + made.page[2] - margin
     bottom = made.page[1] + made.page[3] - margin if made.beside else view[1] + view[3] + gutter
     room = Room((view[0] + margin, view[1] + margin, right, bottom), made.unit)
-    return Sketch(Pen.of(made.unit), Chart.of(panel), room, verdict.sheet.units)
+    return Sketch(Pen.of(made.unit), Chart.of(panel), room, verdict.sheet.units, apart=list(apart))
 
 
 def _titles(verdict: Verdict, panel: Panel, page: Paper, date: str) -> Titles:

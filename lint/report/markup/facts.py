@@ -1,6 +1,7 @@
 """Facts straight from the panel: what was read and measured, in blue, whether or not a rule asks for it.
 
-Symbols always stand at their place; their words are set only where there is room.
+Symbols always stand at their place, and so do their words where there is room. Without it a corner's and a sample's go
+to the sheet by a letter; ends, openings and the other scrolls are told there in any case.
 """
 
 from __future__ import annotations
@@ -19,13 +20,14 @@ _MOST = 120  # of one kind that are drawn, the largest or first
 _READABLE = 2.2  # sheet mm: how high the drawing's own words must stand, descenders included
 _CLEAR = 6.0  # sheet mm from a scroll's label to the nearest fastener
 _MOST_LABELS = 40  # of one kind that get words
+_KINDS = {"C": "C scroll", "S": "S scroll", "other": "scroll"}
 
 
 def draw_facts(sketch: Sketch, panel: Panel, balls: tuple[Point, ...]) -> None:
     """All facts of the panel. `balls` are the places (mm) where a finding draws a circle of its own."""
     for corner in panel.frame.corners if panel.frame else ():
         _corner(sketch, panel, corner)
-    widest = sorted(panel.openings, key=lambda o: -o.diameter)[:_MOST]
+    widest = sorted(panel.openings, key=lambda o: (-round(o.diameter, 2), round(o.at[1]), round(o.at[0])))[:_MOST]
     for number, opening in enumerate(widest):
         if not any(math.dist(opening.at, ball) < opening.diameter / 4 for ball in balls):
             _opening(sketch, opening, panel.scale.known, number < _MOST_LABELS)
@@ -35,7 +37,9 @@ def draw_facts(sketch: Sketch, panel: Panel, balls: tuple[Point, ...]) -> None:
         _fastener(sketch, panel, fastener)
     for contact in panel.contacts[:_MOST]:
         _contact(sketch, panel, contact)
-    for scroll in (*panel.scrolls, *panel.samples)[:_MOST_LABELS]:
+    for sample in panel.samples[:_MOST_LABELS]:
+        _sample(sketch, panel, sample)
+    for scroll in panel.scrolls[:_MOST_LABELS]:
         _scroll(sketch, panel, scroll)
 
 
@@ -76,8 +80,7 @@ def _corner(sketch: Sketch, panel: Panel, corner: Corner) -> None:
         mark += plus(pen, at, size, Ink(stroke=BLUE, width=MEDIUM))
     title = f"Corner: {', '.join([words, *radii])}"
     sketch.add("facts", title, mark)
-    lines = (words, ", ".join(radii)) if radii else (words,)
-    sketch.label(title, lines, at)
+    sketch.fact(title, title, at, (words, ", ".join(radii)) if radii else (words,))
 
 
 def _ends(sketch: Sketch, panel: Panel, scroll: Scroll) -> None:
@@ -87,6 +90,7 @@ def _ends(sketch: Sketch, panel: Panel, scroll: Scroll) -> None:
         title = f"Scroll end: {shown(said)}" if said else "Scroll end without a name"
         dot = sketch.pen.circle(at, 0.7 * sketch.pen.unit, Ink(fill=BLUE, stroke=WHITE, width=THIN))
         sketch.add("facts", title, dot)
+        sketch.marked(at)
         if end.name and not _can_be_read(sketch, panel, end):
             sketch.label(title, (shown(end.name, 24),), at)
 
@@ -98,9 +102,10 @@ def _can_be_read(sketch: Sketch, panel: Panel, end: End) -> bool:
     near = 12.0 * sketch.pen.unit * sketch.chart.scale
     x, y = end.at
     for left, top, right, bottom in panel.written:
-        off = math.hypot(max(left - x, 0.0, x - right), max(top - y, 0.0, y - bottom))
-        if off < near and sketch.chart.long(bottom - top) >= _READABLE * sketch.pen.unit:
-            return True
+        if left - near < x < right + near and top - near < y < bottom + near:
+            off = math.hypot(max(left - x, 0.0, x - right), max(top - y, 0.0, y - bottom))
+            if off < near and sketch.chart.long(bottom - top) >= _READABLE * sketch.pen.unit:
+                return True
     return False
 
 
@@ -151,18 +156,37 @@ def _contact(sketch: Sketch, panel: Panel, contact: Contact) -> None:
     sketch.add("facts", f"Contact without a fastener: {names}", ring)
 
 
+def _sample(sketch: Sketch, panel: Panel, sample: Scroll) -> None:
+    """What a sample beside the panel is: of a scroll's jig, or of none."""
+    jig = any(scroll.family == sample.family for scroll in panel.scrolls)
+    what, whose = _KINDS[sample.kind], f"of jig {sample.family}" if jig else "matches no scroll of the panel"
+    words = f"sample {named(panel, sample.bar.id)}: {what}, {whose}"
+    at = _free_places(sketch, panel, sample)[0]
+    sketch.fact(_long(sketch, panel, sample, words), words, at, (f"sample: {what}", whose))
+
+
 def _scroll(sketch: Sketch, panel: Panel, scroll: Scroll) -> None:
     """Kind and family on the scroll, at the first of some places along it where there is room."""
-    line = scroll.bar.line
-    words = {"C": "C scroll", "S": "S scroll"}.get(scroll.kind, "scroll")
-    words += f", jig {scroll.family}" if scroll.family else ""
-    long = f", {figure(line.length, sketch.units)} long" if panel.scale.known else ""
-    title = f"{'Sample: ' if scroll.sample else ''}{words}{long}"
-    spots = [line.points[int(share * (len(line.points) - 1))] for share in (0.5, 0.4, 0.6, 0.33, 0.67, 0.25, 0.75)]
+    jig = f"jig {scroll.family}" if scroll.family else ""
+    words = ", ".join(filter(None, (_KINDS[scroll.kind], jig)))
+    title = _long(sketch, panel, scroll, words)
+    x, y = scroll.bar.line.at(scroll.bar.line.length / 2)
+    middle = sketch.chart.at((float(x), float(y)))
+    places = _free_places(sketch, panel, scroll)
+    for said, at in ((said, at) for said in filter(None, (words, jig)) for at in places):
+        if sketch.label(title, (said,), at, reach=13, stands=middle):
+            return
+
+
+def _long(sketch: Sketch, panel: Panel, scroll: Scroll, words: str) -> str:
+    return f"{words}, {figure(scroll.bar.line.length, sketch.units)} long" if panel.scale.known else words
+
+
+def _free_places(sketch: Sketch, panel: Panel, scroll: Scroll) -> list[Point]:
+    """Some places along a scroll, page units: those clear of fasteners, for a leader that ends under a collar would
+    point at two bars; all of them where none is clear."""
+    points = scroll.bar.line.points
+    spots = [points[int(share * (len(points) - 1))] for share in (0.5, 0.4, 0.6, 0.33, 0.67, 0.25, 0.75)]
     places = [sketch.chart.at((float(x), float(y))) for x, y in spots]
     fixed = [sketch.chart.at(fastener.at) for fastener in panel.fasteners[:_MOST]]
-    # a leader that ends under a collar would point at two bars
-    free = [at for at in places if all(math.dist(at, other) > _CLEAR * sketch.pen.unit for other in fixed)]
-    for at in free or places:
-        if sketch.label(title, (words,), at, reach=13, cover=0.02):
-            return
+    return [at for at in places if all(math.dist(at, o) > _CLEAR * sketch.pen.unit for o in fixed)] or places

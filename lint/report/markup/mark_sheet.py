@@ -16,7 +16,7 @@ _A4 = (297.0, 210.0)
 _LEAST = (
     1.6  # mm: how small letters of 2.5 may become on a page shrunk to A4 (some 6 points); larger leaves less drawing
 )
-_SHARE = 0.35  # of the grown page that the drawing should keep; larger makes long sheets small
+_SHARE = 0.4  # of the grown page that the drawing should keep; larger makes long sheets small, smaller the drawing
 _MOST_COLUMNS = 6
 
 

@@ -10,22 +10,22 @@ import numpy as np
 from lint.panel.panel import Panel
 from lint.report.markup.chart import bars_of
 from lint.report.markup.facts import draw_facts, figure
+from lint.report.markup.grid import Rect
 from lint.report.markup.lettering import wrap
 from lint.report.markup.numbered import Finding, Found
 from lint.report.markup.pen import SMALL, Point
-from lint.report.markup.room import Rect, edge, rect
+from lint.report.markup.room import edge, rect
 from lint.report.markup.sketch import Check, Sketch
 from lint.report.markup.symbols import BALLOON, COLOURS, balloon, tick
-from lint.report.markup.traces import draw, strokes_of
-from lint.result import Ball, Circle, Gap, Sign
+from lint.report.markup.traces import draw, spot, strokes_of
+from lint.result import Ball, Circle, Gap, Sign, Spot
 from lint.shown import shown
 
 _MOST_NOTES = 9  # numbered findings up to which each has its words beside the balloon
 _NOTE = 42.0  # sheet mm: the widest note
 _SAME = 1.5  # sheet mm: places nearer than this share a string of balloons
 _MOST_IN_STRING = 5
-_MOST_FACTS = 24  # notes that rules set down, drawn with words
-_TOLD = {"pass-through", "scroll-match"}  # rules whose facts stand among ours, or on the sheet
+_LONGEST = 60  # letters of a fact that is set beside its place; a longer one is told on the sheet
 _LAYER = {Sign.MEND: "mend", Sign.LOOK: "look", Sign.STANDS: "stands", Sign.FACT: "facts"}
 
 
@@ -42,7 +42,7 @@ def draw_marks(sketch: Sketch, panel: Panel, found: Found) -> None:
         _balloons(sketch, string, len(numbered) <= _MOST_NOTES)
     for finding in numbered:
         _gap_figures(sketch, finding)
-    sketch.checks += [Check(_at(sketch, f), _title(f)) for f in found.stands]
+    sketch.checks += [Check(_at(sketch, f), _title(f), _spots(sketch, f)) for f in found.stands]
     balls = [_middles(f) for f in found.asking if f.result.rule == "pass-through"]
     draw_facts(sketch, panel, tuple(point for part in balls for point in part))
     _notes(sketch, found)
@@ -55,16 +55,16 @@ def take_metal(sketch: Sketch, panel: Panel) -> None:
         points = sketch.chart.many(bar.line.points)
         if bar.line.closed:
             points = np.concatenate([points, points[:1]])
-        sketch.room.take_line(points, sketch.chart.long(bar.width or 0.0))
+        sketch.room.metal.take_line(points, sketch.chart.long(bar.width or 0.0))
     for left, top, right, bottom in panel.written:
-        sketch.room.take_box((*sketch.chart.at((left, top)), *sketch.chart.at((right, bottom))))
+        sketch.room.words.take_box((*sketch.chart.at((left, top)), *sketch.chart.at((right, bottom))))
     for dimension in panel.dimensions:
         a, b = (sketch.chart.at(p) for p in dimension.between)
-        sketch.room.take_line(np.asarray([a, b]), 0.0)
+        sketch.room.metal.take_line(np.asarray([a, b]), 0.0)
     for fastener in panel.fasteners:
-        sketch.room.take_box(_square(sketch, sketch.chart.at(fastener.at), 1.5))
+        sketch.room.metal.take_box(_square(sketch, sketch.chart.at(fastener.at), 1.5))
     for contact in panel.contacts:
-        sketch.room.take_box(_square(sketch, sketch.chart.at(contact.at), 1.0))
+        sketch.room.metal.take_box(_square(sketch, sketch.chart.at(contact.at), 1.0))
 
 
 def _square(sketch: Sketch, at: Point, half: float) -> Rect:
@@ -76,19 +76,28 @@ def _take_traces(sketch: Sketch, finding: Finding) -> None:
         return
     for trace in finding.place.traces:
         if isinstance(trace, Ball):
-            sketch.room.take_disc(sketch.chart.at((trace.x, trace.y)), sketch.chart.long(trace.diameter / 2))
-        strokes = strokes_of(sketch.chart, trace)
+            sketch.room.metal.take_disc(sketch.chart.at((trace.x, trace.y)), sketch.chart.long(trace.diameter / 2))
+        strokes = strokes_of(sketch.pen, sketch.chart, trace)
         if strokes is not None:
-            sketch.room.take_line(strokes, 0.0)
-    sketch.room.take_box(_square(sketch, _at(sketch, finding), 2.2))
+            sketch.room.metal.take_line(strokes, 0.0)
+    sketch.room.metal.take_box(_square(sketch, _at(sketch, finding), 2.2))
 
 
 def _traces(sketch: Sketch, finding: Finding) -> None:
     quiet = finding.place.sign in (Sign.STANDS, Sign.FACT)
     if quiet and (finding.result.rule == "pass-through" or any(isinstance(t, Gap) for t in finding.place.traces)):
         return  # the openings stand among the facts, the drawing's own dimensions are drawn already
-    body = "".join(draw(sketch.pen, sketch.chart, trace, finding.place.sign) for trace in finding.place.traces)
+    traces = [t for t in finding.place.traces if not isinstance(t, Spot)]
+    body = "".join(draw(sketch.pen, sketch.chart, trace, finding.place.sign) for trace in traces)
+    # the dot of what stands is drawn with its tick, if it gets one: it would lie on a fastener's or a corner's own mark
+    body += _spots(sketch, finding) if finding.place.sign is not Sign.STANDS else ""
     sketch.add(_LAYER[finding.place.sign], _title(finding), body)
+
+
+def _spots(sketch: Sketch, finding: Finding) -> str:
+    """The spots of a finding, drawn on the page; none on the drawing's own words, which it would hide."""
+    places = [_on_page(sketch, sketch.chart.at((t.x, t.y))) for t in finding.place.traces if isinstance(t, Spot)]
+    return "".join(spot(sketch.pen, at, finding.place.sign) for at in places if not sketch.room.on_words(at))
 
 
 def _together(sketch: Sketch, numbered: list[Finding]) -> list[list[Finding]]:
@@ -113,7 +122,10 @@ def _balloons(sketch: Sketch, string: list[Finding], with_note: bool) -> None:
     words = sketch.size(note) if note else (0.0, 0.0)
     balls = step * len(string) * pen.unit
     size = (balls + words[0], max(step * pen.unit, words[1]))
-    middle = sketch.room.place(at, size)
+    middle = sketch.room.place(at, size, reach=_NOTE, cover=0.1) if note else None
+    if middle is None:
+        note, size = (), (balls, step * pen.unit)  # the sheet has its words
+        middle = sketch.room.place(at, size)
     if middle is None:
         return
     first = string[0]
@@ -142,13 +154,10 @@ def _gap_figures(sketch: Sketch, finding: Finding) -> None:
 
 def _notes(sketch: Sketch, found: Found) -> None:
     """Facts that the rules themselves set down."""
-    for finding in found.facts[:_MOST_FACTS]:
-        note, at = wrap(shown(finding.place.note, 60), _NOTE, SMALL), _at(sketch, finding)
-        told = finding.result.rule in _TOLD or any(
-            math.dist(at, other) < 3.0 * sketch.pen.unit for other in sketch.labelled
-        )
-        if not told:
-            sketch.label(_title(finding), note, at, reach=13, tick=False)
+    for finding in found.worded()[0]:
+        words = shown(finding.place.note, 300)
+        reach = 13 if len(words) <= _LONGEST else 0
+        sketch.fact(_title(finding), words, _at(sketch, finding), wrap(words, _NOTE, SMALL), reach=reach, tick=False)
 
 
 def _ticks(sketch: Sketch) -> None:
@@ -159,19 +168,23 @@ def _ticks(sketch: Sketch) -> None:
         titles = sketch.checked(check.at, 4.0)
         side = 3.4 * sketch.pen.unit
         middle = sketch.room.place(check.at, (side, side), reach=8, leader=False) or check.at
-        sketch.add("stands", "; ".join(titles), tick(sketch.pen, middle))
+        sketch.add("stands", "; ".join(titles), check.dot + tick(sketch.pen, middle))
 
 
 def _at(sketch: Sketch, finding: Finding) -> Point:
     """The place on the page: its widest gap where it has one; the page's edge where it lies beyond."""
     gaps = [t for t in finding.place.traces if isinstance(t, Gap)]
     worst = max(gaps, key=lambda t: t.length, default=None)
-    spot = (finding.place.x, finding.place.y)
+    where = (finding.place.x, finding.place.y)
     if worst is not None and finding.place.sign in (Sign.MEND, Sign.LOOK):
-        spot = ((worst.a[0] + worst.b[0]) / 2, (worst.a[1] + worst.b[1]) / 2)
-    x, y = sketch.chart.at(spot)
+        where = ((worst.a[0] + worst.b[0]) / 2, (worst.a[1] + worst.b[1]) / 2)
+    return _on_page(sketch, sketch.chart.at(where))
+
+
+def _on_page(sketch: Sketch, at: Point) -> Point:
     left, top, right, bottom = sketch.room.bounds
-    return min(max(x, left), right), min(max(y, top), bottom)
+    inset = sketch.pen.unit  # a spot's ring stays whole
+    return min(max(at[0], left + inset), right - inset), min(max(at[1], top + inset), bottom - inset)
 
 
 def _title(finding: Finding) -> str:

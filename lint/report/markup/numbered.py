@@ -14,6 +14,8 @@ _MOST_NUMBERS = 36
 _MOST_OF_ONE_RULE = 12
 _LEAST_OF_ONE_RULE = 3
 _MOST_DRAWN = 150  # places of one sign that are drawn at all
+_MOST_WORDED = 24  # facts of the rules that get words
+_TOLD = {"layers", "scroll-match", "square-corners"}  # rules whose facts the sheet, corners and samples tell already
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +42,11 @@ class Found:
         """The numbered findings of one rule."""
         return tuple(f for f in self.asking if f.result.rule == rule and f.number is not None)
 
+    def worded(self) -> tuple[tuple[Finding, ...], int]:
+        """The facts that nothing else on the drawing or the sheet tells, and how many more there are."""
+        own = [f for f in self.facts if f.result.rule not in _TOLD and not _opening(f)]
+        return tuple(own[:_MOST_WORDED]), len(own[_MOST_WORDED:])
+
 
 def collect(results: tuple[Result, ...]) -> Found:
     """The findings of all results, numbered from 1 in report order."""
@@ -64,6 +71,11 @@ def collect(results: tuple[Result, ...]) -> Found:
     kept = [tuple(part[:_MOST_DRAWN]) for part in (asking, other[Sign.STANDS], other[Sign.FACT])]
     undrawn = len(asking) + len(other[Sign.STANDS]) + len(other[Sign.FACT]) - sum(map(len, kept))
     return Found(asking=kept[0], stands=kept[1], facts=kept[2], more=more, undrawn=undrawn)
+
+
+def _opening(finding: Finding) -> bool:
+    """Whether a fact is an opening's circle, which stands among the panel's own facts."""
+    return finding.result.rule == "pass-through" and bool(finding.place.traces)
 
 
 def _as_waived(result: Result) -> tuple[Place, ...]:

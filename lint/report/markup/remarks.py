@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Sequence
+from dataclasses import replace
 
 from lint.lengths import say
 from lint.panel.panel import Panel
-from lint.panel.parts import Frame
+from lint.panel.parts import Frame, Unread
 from lint.report.markup import symbols
 from lint.report.markup.desk import COLUMN, LINE, Block, Desk
 from lint.report.markup.facts import named
 from lint.report.markup.lettering import wrap
 from lint.report.markup.numbered import Found
-from lint.report.markup.pen import BLACK, DARK, HEAD, PURPLE, RED, SMALL
+from lint.report.markup.pen import BLUE, DARK, HEAD, PURPLE, RED, SMALL
+from lint.report.rule_words import sentence
 from lint.result import Kind
 from lint.shown import shown
 from lint.verdict import Verdict
@@ -59,27 +61,54 @@ def facts(panel: Panel, units: str) -> list[Block]:
         *_scroll_lines(panel, units),
         *_other_lines(panel, units),
     ]
-    if not lines:
-        return []
-    return _section("On this drawing", lines, BLACK)
+    return _section("On this drawing", lines)
 
 
-def notes(panel: Panel, found: Found, left_out: dict[str, int]) -> list[Block]:
-    """What was not read, what was left out of the copy, and what else the reader should know."""
+def notes(panel: Panel, found: Found, left_out: dict[str, int], apart: Sequence[str]) -> list[Block]:
+    """The facts that stand `apart` from their place, by their letters; what was not read, what was left out of the
+    copy, and what else the reader should know and no number tells."""
     lines = []
     if left_out:
         parts = ", ".join(f"{count} × {shown(word)}" if count > 1 else shown(word) for word, count in left_out.items())
         lines.append(f"Left out of this copy, for it was active content: {parts}.")
     if panel.crossings:
         lines.append("Bars lie over one another: a front view cannot show the true gap there.")
-    for unread in panel.unread[:_MOST_LISTED]:
-        state = "hidden" if unread.hidden else "not read"
-        lines.append(f"{unread.objects} objects {state} on “{shown(unread.layer or 'no layer', 40)}”.")
-    lines += [shown(sentence, 300) for sentence in panel.notes[:_MOST_LISTED]]
-    lines += [shown(stray.sentence, 300) for stray in panel.strays[:_MOST_LISTED]]
-    if found.undrawn:
-        lines.append(f"{found.undrawn} more places are not drawn; the results file lists them.")
-    return _section("Notes", lines, BLACK) if lines else []
+    numbered = {finding.place.note for finding in found.asking if finding.number}
+    strays = [stray.sentence for stray in panel.strays if stray.sentence not in numbered]
+    unread = [unread for unread in panel.unread if unread.hidden or not found.of("layers")]
+    lines += _some([_unread(objects) for objects in unread], "layers with objects not read")
+    lines += _some([sentence(shown(words, 300)) for words in (*panel.notes, *strays)], "notes")
+    for more, what in ((found.worded()[1], "facts are drawn without words"), (found.undrawn, "places are not drawn")):
+        if more:
+            lines.append(f"{more} more {what}; the results file lists them.")
+    return _section("Notes", lines, [_lettered(turn, words) for turn, words in enumerate(apart)])
+
+
+def _some(lines: list[str], what: str) -> list[str]:
+    """As many lines as the sheet has room for, and the count of the rest."""
+    rest = len(lines) - _MOST_LISTED
+    return [*lines[:_MOST_LISTED], *([f"{rest} more {what}."] if rest > 0 else [])]
+
+
+def _unread(unread: Unread) -> str:
+    state = "hidden" if unread.hidden else "not read"
+    return f"{_counted(unread.objects, 'object')} {state} on “{shown(unread.layer or 'no layer', 40)}”."
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"
+
+
+def _lettered(turn: int, words: str) -> Block:
+    """A fact by the letter that stands at its place."""
+    lines = wrap(words, COLUMN - 6.5, SMALL)
+
+    def draw(desk: Desk, x: float, y: float) -> str:
+        return symbols.letter(desk.pen, desk.at(x + 2.4, y + 2.3), turn) + desk.lines(
+            lines, x + 6.5, y + 3.2, fill=BLUE
+        )
+
+    return Block(max(5.0, LINE * len(lines) + 1.0), words, draw)
 
 
 def _frame_lines(frame: Frame | None, units: str, known: bool) -> list[str]:
@@ -103,40 +132,47 @@ def _scroll_lines(panel: Panel, units: str) -> list[str]:
     kinds = Counter(scroll.kind for scroll in panel.scrolls)
     if kinds:
         words = ", ".join(f"{kinds[k]} {name}" for k, name in (("C", "C"), ("S", "S"), ("other", "other")) if kinds[k])
-        samples = f"; {len(panel.samples)} samples" if panel.samples else ""
-        lines.append(f"Scrolls: {words}{samples}; one jig for each family, {len(panel.families)} in all.")
+        samples = f"; {_counted(len(panel.samples), 'sample')}" if panel.samples else ""
+        jigs = f"; one jig for each family, {len(panel.families)} in all" if panel.families else ""
+        lines.append(f"Scrolls: {words}{samples}{jigs}.")
     for family in panel.families[:_MOST_LISTED]:
         names = ", ".join(named(panel, s.bar.id) for s in family[:4]) + (
             f" and {len(family) - 4} more" if len(family) > 4 else ""
         )
         long = f", length {say(family[0].bar.line.length, units)}" if panel.scale.known else ""
         lines.append(f"Jig {family[0].family}: {names}{long}.")
-    return lines
+    more = len(panel.families) - _MOST_LISTED
+    return [*lines, f"{more} more jigs; the results file lists them."] if more > 0 else lines
 
 
 def _other_lines(panel: Panel, units: str) -> list[str]:
     lines = []
     kinds = Counter(f.kind for f in panel.fasteners)
     if kinds:
-        lines.append(
-            "Fasteners: " + ", ".join(f"{n} {kind}{'s' if n > 1 else ''}" for kind, n in sorted(kinds.items())) + "."
-        )
+        lines.append("Fasteners: " + ", ".join(_counted(n, kind) for kind, n in sorted(kinds.items())) + ".")
+    ends = Counter(end.name for scroll in (*panel.scrolls, *panel.samples) for end in scroll.ends)
+    if ends:
+        said = [f"{count} {shown(name or 'without a name', 40)}" for name, count in ends.most_common()]
+        rest = sum(ends.values()) - sum(n for _, n in ends.most_common(_MOST_LISTED))
+        lines.append(f"Ends: {', '.join([*said[:_MOST_LISTED], *([f'{rest} others'] if rest else [])])}.")
     if panel.openings and panel.scale.known:
         widest = max(o.diameter for o in panel.openings)
         lines.append(f"Openings: {len(panel.openings)}; the widest takes a circle of {say(widest, units)}.")
     return lines
 
 
-def _section(name: str, lines: list[str], ink: str) -> list[Block]:
-    blocks = [Block(5.8, name, lambda desk, x, y: _title(desk, x, y, name))]
-    for number, line in enumerate(lines):
-        wrapped = wrap(line, COLUMN, SMALL)
-        blocks.append(Block(LINE * len(wrapped), name, _writer(wrapped, ink), stays=number == 0))
-    return [*blocks, Block(2.0, name, lambda desk, x, y: "", stays=True)]
+def _section(name: str, lines: Sequence[str], before: Sequence[Block] = ()) -> list[Block]:
+    """A heading with its lines, and what stands `before` them; nothing where there is neither."""
+    blocks = [*before, *(_line(name, wrap(line, COLUMN, SMALL)) for line in lines)]
+    if not blocks:
+        return []
+    heading = Block(5.8, name, lambda desk, x, y: _title(desk, x, y, name))
+    foot = Block(2.0, name, lambda desk, x, y: "", stays=True)
+    return [heading, replace(blocks[0], stays=True), *blocks[1:], foot]
 
 
-def _writer(lines: tuple[str, ...], ink: str) -> Callable[[Desk, float, float], str]:
-    return lambda desk, x, y: desk.lines(lines, x, y + 3.0, fill=ink)
+def _line(name: str, lines: tuple[str, ...]) -> Block:
+    return Block(LINE * len(lines), name, lambda desk, x, y: desk.lines(lines, x, y + 3.0))
 
 
 def _title(desk: Desk, x: float, y: float, words: str) -> str:

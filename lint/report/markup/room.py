@@ -1,7 +1,8 @@
 """Room on the page: where a balloon or a label can stand without covering another, the metal or the page's edge.
 
-All in page units. Boxes already set are never covered; metal is covered only where nothing else is left. Leaders do not
-cross one another, nor run through a box.
+All in page units. Boxes already set are never covered; metal is covered only where nothing else is left, and the
+drawing's own words only by a balloon that has no other place on the page. Leaders do not cross one another, nor run
+through a box.
 """
 
 from __future__ import annotations
@@ -12,9 +13,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
-Point = tuple[float, float]
-Rect = tuple[float, float, float, float]  # left, top, right, bottom
+from lint.report.markup.grid import Floats, Grid, Point, Rect
 
 _STEPS = (3.6, 4.6, 6, 8, 10, 13, 17, 22, 28, 36, 46, 60, 80, 110)  # sheet mm from the place to the box
 _WAYS = 24  # directions tried at each step; more finds tighter spots, at more time
@@ -24,46 +23,20 @@ _CELL = 0.8  # sheet mm of the grid that holds the metal
 
 @dataclass(slots=True)
 class Room:
-    """`bounds` is the page left, top, right, bottom; `unit` page units for a sheet mm."""
+    """`bounds` is the page left, top, right, bottom; `unit` page units for a sheet mm. `metal` is covered only where
+    nothing else is left, and so are marks; `words`, the drawing's own, only by what must stand at any cost."""
 
     bounds: Rect
     unit: float
     boxes: list[Rect] = field(default_factory=list)
     leaders: list[tuple[Point, Point]] = field(default_factory=list)
-    _taken: Floats = field(init=False)
-    _sums: Floats | None = field(init=False, default=None)
-    _cell: float = field(init=False)
+    metal: Grid = field(init=False)
+    words: Grid = field(init=False)
 
     def __post_init__(self) -> None:
         width, height = self.bounds[2] - self.bounds[0], self.bounds[3] - self.bounds[1]
-        self._cell = max(_CELL * self.unit, max(width, height) / 500)
-        self._taken = np.zeros((math.ceil(height / self._cell) + 1, math.ceil(width / self._cell) + 1))
-
-    def take_line(self, points: Floats, width: float) -> None:
-        """Mark the metal, or a stroke, along a line as taken."""
-        if len(points) < 2:
-            return
-        steps = np.hypot(*np.diff(points, axis=0).T)
-        along = np.concatenate([[0.0], np.cumsum(steps)])
-        count = min(20_000, int(along[-1] / (self._cell * 0.7)) + 2)
-        where = np.linspace(0.0, along[-1], count)
-        line = np.column_stack([np.interp(where, along, points[:, i]) for i in (0, 1)])
-        cells = ((line - np.asarray(self.bounds[:2])) / self._cell).astype(np.int64)
-        self._stamp(cells, math.ceil(min(width / 2 / self._cell, sum(self._taken.shape))))
-
-    def take_disc(self, middle: Point, radius: float) -> None:
-        """Mark a disc as covered only where nothing else is left."""
-        rows, columns = self._taken.shape
-        across = (np.arange(columns) + 0.5) * self._cell + self.bounds[0] - middle[0]
-        down = (np.arange(rows) + 0.5) * self._cell + self.bounds[1] - middle[1]
-        self._taken[(across[None, :] ** 2 + down[:, None] ** 2) <= radius**2] = 1.0
-        self._sums = None
-
-    def take_box(self, box: Rect) -> None:
-        """Mark a box as covered only where nothing else is left (words of the drawing)."""
-        x0, y0, x1, y1 = (int(v) for v in self._cells(np.asarray([box]))[0])
-        self._taken[y0 : y1 + 1, x0 : x1 + 1] = 1.0
-        self._sums = None
+        cell = max(_CELL * self.unit, max(width, height) / 500)
+        self.metal, self.words = Grid(self.bounds, cell), Grid(self.bounds, cell)
 
     def place(
         self, at: Point, size: Point, *, reach: float = 1e9, leader: bool = True, cover: float = 1.0
@@ -75,7 +48,8 @@ class Room:
         best = self._best(at, size, tried, leader)
         if best is None and reach > 1e8:
             anywhere = self._everywhere(size)
-            best = self._best(at, size, anywhere, leader) or self._best(at, size, anywhere, False)
+            ways = ((leader, False), (leader, True), (False, True))
+            best = next(filter(None, (self._best(at, size, anywhere, *way) for way in ways)), None)
         if best is not None:
             self._set(at, best, size, leader)
         return best
@@ -92,20 +66,19 @@ class Room:
         self._set((float(x), float(y)), (float(x), float(y)), size, False)
         return float(x), float(y)
 
-    def _stamp(self, cells: NDArray[np.int64], reach: int) -> None:
-        """Mark a disc of `reach` cells about each cell as taken, row by row: what begins and ends in a row is
-        counted, and summed along it."""
-        rows, columns = self._taken.shape
-        middles = np.unique(cells, axis=0)
-        edges = np.zeros((rows, columns + 1))
-        for down in range(-reach, reach + 1):
-            half = math.floor(math.sqrt((reach + 0.3) ** 2 - down**2))
-            row, column = middles[:, 1] + down, middles[:, 0]
-            on = (row >= 0) & (row < rows) & (column + half >= 0) & (column - half < columns)
-            np.add.at(edges, (row[on], np.maximum(column[on] - half, 0)), 1.0)
-            np.add.at(edges, (row[on], np.minimum(column[on] + half + 1, columns)), -1.0)
-        self._taken[np.cumsum(edges, axis=1)[:, :columns] > 0] = 1.0
-        self._sums = None
+    def on_words(self, at: Point) -> bool:
+        """Whether a small mark at a place would hide the drawing's own words."""
+        middle, half = np.asarray([at]), 1.0 * self.unit
+        return bool(self.words.share(middle - half, middle + half)[0] > 0.7)
+
+    def past_words(self, at: Point, to: Point) -> Point:
+        """Where the way from `at` leaves the drawing's own words on which `at` stands; `at` where it stands on none."""
+        dots = _dots(at, to, 0.4 * self.unit)
+        over = self.words.taken(dots)
+        if not self.on_words(at) or over.all():
+            return at
+        x, y = dots[int(np.argmin(over))]
+        return float(x), float(y)
 
     def _around(self, at: Point, size: Point, reach: float) -> Floats:
         ways = np.arange(_WAYS) * (2 * math.pi / _WAYS) - math.pi / 4
@@ -122,59 +95,62 @@ class Room:
         grid = np.meshgrid(xs, ys)
         return np.column_stack([grid[0].ravel(), grid[1].ravel()])
 
-    def _best(self, at: Point, size: Point, centres: Floats, leader: bool) -> Point | None:
-        if not len(centres):
-            return None
-        centres = centres[self._free(centres, size)]
+    def _best(self, at: Point, size: Point, centres: Floats, leader: bool, over_words: bool = False) -> Point | None:
+        """The nearest free place, of some equally near the first; one whose leader runs over no words of the drawing,
+        if there is any."""
+        if len(centres):
+            centres = centres[self._free(centres, size, over_words)]
         if not len(centres):
             return None
         far = np.hypot(centres[:, 0] - at[0], centres[:, 1] - at[1]) / self.unit
-        order = np.argsort(far + 120.0 * self._covered(centres, size), kind="stable")
+        cost = np.round(far + 120.0 * self._covered(centres, size), 1)
+        order = np.argsort(cost, kind="stable")
+        second = None
         for index in order[:_MOST_TRIED]:
             middle = (float(centres[index, 0]), float(centres[index, 1]))
-            if not leader or self._clear(at, middle, size):
+            if not leader:
                 return middle
-        return None
+            if self._clear(at, middle, size):
+                beyond = _dots(at, edge(at, middle, size), self.unit)[2:]  # the words that it points to may lie close
+                if not self.words.taken(beyond).any():
+                    return middle
+                second = second or middle
+        return second
 
     def _set(self, at: Point, middle: Point, size: Point, leader: bool) -> None:
         self.boxes.append(rect(middle, size))
         if leader:
             self.leaders.append((at, edge(at, middle, size)))
 
-    def _free(self, centres: Floats, size: Point) -> NDArray[np.bool_]:
+    def _free(self, centres: Floats, size: Point, over_words: bool = False) -> NDArray[np.bool_]:
         half, gap = np.asarray(size) / 2, 0.6 * self.unit
         low, high = centres - half, centres + half
         left, top, right, bottom = self.bounds
         free = (low[:, 0] >= left) & (low[:, 1] >= top) & (high[:, 0] <= right) & (high[:, 1] <= bottom)
-        if self.boxes:
-            boxes = np.asarray(self.boxes)
-            apart = (low[:, None, 0] > boxes[None, :, 2] + gap) | (high[:, None, 0] < boxes[None, :, 0] - gap)
-            apart |= (low[:, None, 1] > boxes[None, :, 3] + gap) | (high[:, None, 1] < boxes[None, :, 1] - gap)
-            free &= apart.all(axis=1)
-        if self.leaders:
-            dots = np.concatenate([_dots(a, b, 1.5 * self.unit) for a, b in self.leaders])
-            inside = (dots[None, :, :] > (low - gap)[:, None, :]) & (dots[None, :, :] < (high + gap)[:, None, :])
-            free &= ~np.any(np.all(inside, axis=2), axis=1)
+        if not over_words:
+            free &= self.words.share(low, high) == 0.0
+        index = np.flatnonzero(free)
+        if len(index):
+            free[index] = self._apart(low[index] - gap, high[index] + gap)
         return free
+
+    def _apart(self, low: Floats, high: Floats) -> NDArray[np.bool_]:
+        """Which boxes, from upper left to lower right, touch nothing that is set."""
+        (left, top), (right, bottom) = low.min(axis=0), high.max(axis=0)
+        apart = np.ones(len(low), dtype=np.bool_)
+        boxes = np.asarray(self.boxes).reshape(-1, 4)
+        near = (boxes[:, 2] >= left) & (boxes[:, 0] <= right) & (boxes[:, 3] >= top) & (boxes[:, 1] <= bottom)
+        for x0, y0, x1, y1 in boxes[near]:
+            apart &= (low[:, 0] > x1) | (high[:, 0] < x0) | (low[:, 1] > y1) | (high[:, 1] < y0)
+        dots = np.concatenate([np.empty((0, 2)), *(_dots(a, b, 1.5 * self.unit) for a, b in self.leaders)])
+        for x, y in dots[np.all((dots > (left, top)) & (dots < (right, bottom)), axis=1)]:
+            apart &= (low[:, 0] >= x) | (high[:, 0] <= x) | (low[:, 1] >= y) | (high[:, 1] <= y)
+        return apart
 
     def _covered(self, centres: Floats, size: Point) -> Floats:
         """The share of each box that covers metal."""
-        if self._sums is None:
-            self._sums = np.pad(self._taken.cumsum(axis=0).cumsum(axis=1), ((1, 0), (1, 0)))
         half = np.asarray(size) / 2
-        low, high = self._cells(centres - half), self._cells(centres + half) + 1
-        sums = self._sums
-        total = sums[high[:, 1], high[:, 0]] - sums[low[:, 1], high[:, 0]]
-        total += sums[low[:, 1], low[:, 0]] - sums[high[:, 1], low[:, 0]]
-        share: Floats = total / np.maximum(1, (high - low).prod(axis=1))
-        return share
-
-    def _cells(self, points: Floats) -> NDArray[np.int64]:
-        flat = points.reshape(-1, 2)
-        rows, columns = self._taken.shape
-        cells = ((flat - np.asarray(self.bounds[:2])) / self._cell).astype(np.int64)
-        held: NDArray[np.int64] = np.clip(cells, 0, np.asarray([columns - 1, rows - 1])).reshape(points.shape)
-        return held
+        return self.metal.share(centres - half, centres + half)
 
     def _clear(self, at: Point, middle: Point, size: Point) -> bool:
         end = edge(at, middle, size)

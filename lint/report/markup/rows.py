@@ -101,7 +101,7 @@ def _plain(text: str, ink: str, title: str) -> Block:
     def draw(desk: Desk, x: float, y: float) -> str:
         return desk.lines(lines, x + _RULE, y + 3.4, fill=ink)
 
-    return Block(LINE * len(lines), title, draw, stays=True)
+    return Block(LINE * len(lines) + 0.6, title, draw, stays=True)  # 0.6: what hangs below the base line
 
 
 def _numbered(finding: Finding) -> Block:

@@ -32,19 +32,21 @@ class Check:
 
     at: Point
     title: str
+    dot: str = ""  # drawn at the place where a tick of its own points to it
     taken: bool = False
 
 
 @dataclass(slots=True)
 class Sketch:
-    """Takes marks for each layer; hands out ids in the order of making."""
+    """Takes marks for each layer; hands out ids in the order of making. `apart` are the facts that the sheet tells
+    for want of room beside their place, each by the letter of its turn; those found on the way are added."""
 
     pen: Pen
     chart: Chart
     room: Room
     units: str
     checks: list[Check] = field(default_factory=list)
-    labelled: list[Point] = field(default_factory=list)
+    apart: list[str] = field(default_factory=list)
     layers: dict[str, list[str]] = field(default_factory=lambda: {name: [] for name, _ in LAYERS})
 
     def checked(self, at: Point, near: float = 2.0) -> tuple[str, ...]:
@@ -53,6 +55,12 @@ class Sketch:
         for check in found:
             check.taken = True
         return tuple(check.title for check in found)
+
+    def marked(self, at: Point) -> None:
+        """The place has a mark of its own: a tick needs no dot there."""
+        for check in self.checks:
+            if math.dist(check.at, at) <= self.pen.unit:
+                check.dot = ""
 
     def add(self, layer: str, title: str, body: str) -> None:
         """One mark with the words a viewer shows on it."""
@@ -67,22 +75,34 @@ class Sketch:
         at: Point,
         *,
         reach: float = 22,
-        cover: float = 0.2,
         tick: bool = True,
+        stands: Point | None = None,
     ) -> bool:
-        """A fact's words near its place, with a leader, and the ticks of what stands there; False where there is no
-        room within `reach` sheet mm that covers at most the share `cover` of metal."""
-        ticked = tick and any(not c.taken and math.dist(c.at, at) <= 2.0 * self.pen.unit for c in self.checks)
+        """A fact's words near its place, with a leader, and the ticks of what stands there (or at `stands`); False
+        where there is no room within `reach` sheet mm that covers neither words nor metal."""
+        stands = stands or at
+        ticked = tick and any(not c.taken and math.dist(c.at, stands) <= 2.0 * self.pen.unit for c in self.checks)
         size = self.size(lines, ticked)
-        place = self.room.place
-        middle = place(at, size, reach=reach, cover=0.02) or place(at, size, reach=reach, cover=cover)
+        middle = self.room.place(at, size, reach=reach, cover=0.02)
         if middle is None:
             return False
-        self.labelled.append(at)
-        titles = (title, *self.checked(at)) if ticked else (title,)
+        titles = (title, *self.checked(stands)) if ticked else (title,)
         leader = self.leader(at, edge(at, middle, size), BLUE)
         self.add("facts", "; ".join(titles), leader + self.written(lines, middle, BLUE, ticked=ticked))
         return True
+
+    def fact(
+        self, title: str, words: str, at: Point, lines: tuple[str, ...], *, reach: float = 22, tick: bool = True
+    ) -> None:
+        """A fact beside its place, as `lines`; without room there, a letter that leads to its `words` on the sheet."""
+        if words not in self.apart and self.label(title, lines, at, reach=reach, tick=tick):
+            return
+        if words not in self.apart:
+            self.apart.append(words)
+        size = (2 * symbols.LETTER + 0.4) * self.pen.unit
+        middle = self.room.place(at, (size, size)) or at
+        leader = self.leader(at, edge(at, middle, (size, size)), BLUE)
+        self.add("facts", title, leader + symbols.letter(self.pen, middle, self.apart.index(words)))
 
     def size(self, lines: tuple[str, ...], ticked: bool = False) -> Point:
         """Width and height of the box that `lines` need, page units; with room for a tick before them."""
@@ -109,7 +129,9 @@ class Sketch:
         return body
 
     def leader(self, at: Point, to: Point, colour: str) -> str:
-        """A leader from a place to a box: a dot at the place (ISO 128: a leader that ends on a surface)."""
+        """A leader from a place to a box: a dot at the place (ISO 128: a leader that ends on a surface), beside it
+        where the place is a word of the drawing."""
+        at = self.room.past_words(at, to)
         thin = Ink(stroke=colour, width=THIN if colour != WHITE else MEDIUM)
         casing = Ink(stroke=WHITE, width=THIN + 0.5)
         dot = self.pen.circle(at, 0.45 * self.pen.unit, Ink(fill=colour))

@@ -25,6 +25,7 @@ from lint.result import Kind, Result, Sign
 
 COLOURS = {Sign.MEND: RED, Sign.LOOK: PURPLE, Sign.STANDS: DARK, Sign.FACT: BLUE}
 BALLOON = 3.0  # radius, sheet mm
+LETTER = 2.1  # radius of a fact's letter, sheet mm
 
 
 def balloon(pen: Pen, at: Point, number: int, sign: Sign, radius: float = BALLOON) -> str:
@@ -37,6 +38,13 @@ def balloon(pen: Pen, at: Point, number: int, sign: Sign, radius: float = BALLOO
     reach = radius * 1.3
     shape = diamond(pen, at, reach, Ink(fill=WHITE, stroke=PURPLE, width=WIDE))
     return shape + pen.words(str(number), base, height=text * 0.9, fill=PURPLE, bold=True, anchor="middle")
+
+
+def letter(pen: Pen, at: Point, turn: int) -> str:
+    """A fact that the sheet tells: A, B, ... Z, AA, ... (`turn` from 0) in an open blue ring."""
+    text = (chr(64 + turn // 26) if turn >= 26 else "") + chr(65 + turn % 26)
+    ring = pen.circle(at, LETTER * pen.unit, Ink(fill=WHITE, stroke=BLUE, width=MEDIUM))
+    return ring + pen.words(text, pen.shift(at, 0, 0.9), height=1.8, fill=BLUE, bold=True, anchor="middle")
 
 
 def diamond(pen: Pen, at: Point, reach: float, ink: Ink) -> str:

@@ -29,10 +29,10 @@ def draw(pen: Pen, chart: Chart, trace: Trace, sign: Sign) -> str:
         case Gap(a=a, b=b):
             return gap(pen, chart.at(a), chart.at(b), colour)
         case Spot(x=x, y=y):
-            return _spot(pen, chart.at((x, y)), sign)
+            return spot(pen, chart.at((x, y)), sign)
 
 
-def strokes_of(chart: Chart, trace: Trace) -> Floats | None:
+def strokes_of(pen: Pen, chart: Chart, trace: Trace) -> Floats | None:
     """The trace's stroke as points in page units, for labels to keep clear of; None for a spot."""
     match trace:
         case Ball(x=x, y=y, diameter=diameter) | Circle(x=x, y=y, diameter=diameter):
@@ -42,7 +42,7 @@ def strokes_of(chart: Chart, trace: Trace) -> Floats | None:
         case Line(points=points):
             return chart.many(np.asarray(points, dtype=np.float64))
         case Gap(a=a, b=b):
-            return chart.many(np.asarray([a, b], dtype=np.float64))
+            return np.asarray(_reach(pen, chart.at(a), chart.at(b)), dtype=np.float64)
     return None
 
 
@@ -58,13 +58,19 @@ def gap(pen: Pen, a: Point, b: Point, colour: str) -> str:
     far = math.dist(a, b)
     if far < 1e-12:
         return cross(pen, a, 1.2, Ink(stroke=colour, width=WIDE))
-    ux, uy = (b[0] - a[0]) / far * pen.unit, (b[1] - a[1]) / far * pen.unit
-    thin = Ink(stroke=colour, width=MEDIUM)
-    if far > 8 * pen.unit:
-        return _cased(pen, [(a, b)], thin) + arrow(pen, a, b, colour) + arrow(pen, b, a, colour)
-    out_a, out_b = (a[0] - 5.5 * ux, a[1] - 5.5 * uy), (b[0] + 5.5 * ux, b[1] + 5.5 * uy)
-    heads = arrow(pen, a, out_a, colour) + arrow(pen, b, out_b, colour)
-    return _cased(pen, [(out_a, a), (a, b), (b, out_b)], thin) + heads
+    out_a, out_b = _reach(pen, a, b)
+    tails = (b, a) if out_a == a else (out_a, out_b)
+    heads = arrow(pen, a, tails[0], colour) + arrow(pen, b, tails[1], colour)
+    return _cased(pen, [(out_a, out_b)], Ink(stroke=colour, width=MEDIUM)) + heads
+
+
+def _reach(pen: Pen, a: Point, b: Point) -> tuple[Point, Point]:
+    """The ends of a gap's line: a and b, or beyond them where the arrows stand outside."""
+    far = math.dist(a, b)
+    if far > 8 * pen.unit or far < 1e-12:
+        return a, b
+    ux, uy = (b[0] - a[0]) / far * 5.5 * pen.unit, (b[1] - a[1]) / far * 5.5 * pen.unit
+    return (a[0] - ux, a[1] - uy), (b[0] + ux, b[1] + uy)
 
 
 def _cased(pen: Pen, strokes: list[tuple[Point, Point]], ink: Ink) -> str:
@@ -105,7 +111,8 @@ def _line(pen: Pen, points: Floats, closed: bool, sign: Sign) -> str:
     return casing + pen.lines([trail], ink, closed)
 
 
-def _spot(pen: Pen, at: Point, sign: Sign) -> str:
+def spot(pen: Pen, at: Point, sign: Sign) -> str:
+    """A place by itself, in the look of its sign: a ring with a cross, a diamond, a dot."""
     colour = COLOURS[sign]
     if sign is Sign.MEND:
         ring = pen.circle(at, 2.0 * pen.unit, Ink(stroke=WHITE, width=BROAD + 0.5))
