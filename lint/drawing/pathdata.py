@@ -17,7 +17,7 @@ _COMMAND = re.compile(rf"{_BLANKS}([MmZzLlHhVvCcSsQqTtAa])([^MmZzLlHhVvCcSsQqTtA
 _LIST = re.compile(rf"{_BLANKS}(?:{_NUMBER}(?:{_GAP}{_NUMBER})*+)?+{_BLANKS}")
 # Numbers apart, as most editors write them: of the letters and no longer than one may be.
 _WORD = rf"[-+.0-9eE]{{1,{LONGEST_NUMBER}}}+"
-_APART = re.compile(rf"{_BLANKS}{_WORD}(?:(?:{_BLANKS},{_BLANKS}|[ \t\r\n\f]++){_WORD})*+{_BLANKS}")
+_APART = re.compile(rf"{_BLANKS}{_WORD}(?:[, \t\r\n\f]{_BLANKS}{_WORD})*+{_BLANKS}")
 _FIGURE = re.compile(_NUMBER)
 _NEXT = re.compile(rf"{_GAP}({_NUMBER})")
 # The two flags are one digit each and may be glued to what follows: "a1 1 0 0110 10".

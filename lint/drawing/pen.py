@@ -62,16 +62,13 @@ class Pen:
 
     def _cubics(self, numbers: list[float], relative: bool) -> None:
         x, y, flat = self.x, self.y, self.flat
-        for index in range(0, len(numbers), 6):
-            six = numbers[index : index + 6]
-            if relative:
-                six = [six[0] + x, six[1] + y, six[2] + x, six[3] + y, six[4] + x, six[5] + y]
-            if six != [x, y] * 3:
-                flat += (x, y)
-                flat += six
-            x, y = six[4:]
+        for n in zip(*[iter(numbers)] * 6, strict=True):
+            six = (n[0] + x, n[1] + y, n[2] + x, n[3] + y, n[4] + x, n[5] + y) if relative else n
+            if six != (x, y) * 3:
+                flat += (x, y, *six)
+            _, _, x2, y2, x, y = six
         self.x, self.y = x, y
-        self.control, self.curve = (six[2], six[3]), "C"
+        self.control, self.curve = (x2, y2), "C"
 
     def _s(self, n: list[float], relative: bool) -> None:
         dx, dy = (self.x, self.y) if relative else (0.0, 0.0)
@@ -133,10 +130,11 @@ class Pen:
 def chain(flat: list[float], closed: bool) -> Chain:
     """A chain of the pieces in `flat`, eight numbers each; closed too where its ends are one point."""
     cubics = np.array(flat, dtype=np.float64).reshape(-1, 4, 2)
-    if not closed and len(cubics) > 1:
+    gap = max(abs(flat[0] - flat[-2]), abs(flat[1] - flat[-1]))
+    # Twice the largest figure is over the chain's size: that tells most ends apart without a closer look.
+    if not closed and len(cubics) > 1 and gap <= 2 * CLOSE * np.abs(cubics).max():
         x, y = flat[::2], flat[1::2]
-        reach = max(max(x) - min(x), max(y) - min(y))
-        if abs(flat[0] - flat[-2]) <= CLOSE * reach and abs(flat[1] - flat[-1]) <= CLOSE * reach:
+        if gap <= CLOSE * max(max(x) - min(x), max(y) - min(y)):
             cubics[-1, 3] = cubics[0, 0]
             closed = True
     return Chain(cubics, closed)

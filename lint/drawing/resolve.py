@@ -87,7 +87,8 @@ class Resolve:
         return self.shapes[met.element]
 
     def _count(self, found: Shape, met: Met) -> None:
-        self.segments += sum(len(chain.cubics) for chain in found.chains)
+        for chain in found.chains:
+            self.segments += len(chain.cubics)
         if self.segments > MOST_SEGMENTS:
             raise _too_many(met)
 

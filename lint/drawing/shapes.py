@@ -39,7 +39,15 @@ def _unit_circle() -> Floats:
     return np.stack((on[:-1], on[:-1] + along[:-1], on[1:] - along[1:], on[1:]), axis=1)
 
 
+def _unit_square() -> Floats:
+    """The square from 0, 0 to 1, 1 as four pieces from its upper left corner, y down, handles at thirds."""
+    corners = np.array([(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0), (0.0, 0.0)])
+    a, b = corners[:-1], corners[1:]
+    return np.stack((a, (2 * a + b) / 3, (a + 2 * b) / 3, b), axis=1)
+
+
 _CIRCLE = _unit_circle()
+_SQUARE = _unit_square()
 
 
 def shape(element: etree._Element, style: Style, viewport: tuple[float, float]) -> Shape:
@@ -112,8 +120,10 @@ class _Figures:
 
     def get(self, name: str) -> float | None:
         text = self.css.get(name) or self.element.get(name)
+        if not text:
+            return None
         found = length(text, of=self.sides[_SIDE[name]], font_size=self.font_size)
-        if found is None and text is not None and text.strip() not in ("", "auto"):
+        if found is None and text.strip() not in ("", "auto"):
             raise _Broken(f"its {name} is no length ('{text[:20]}')")
         return found
 
@@ -159,7 +169,7 @@ def _rect(figures: _Figures) -> tuple[Chain, ...]:
     rx, ry = (ry if rx is None else rx) or 0.0, (rx if ry is None else ry) or 0.0
     rx, ry = min(max(rx, 0.0), w / 2), min(max(ry, 0.0), h / 2)  # SVG 1.1, 9.2
     if rx == 0 or ry == 0:
-        return tuple(Pen().follow([("M", [x, y, x + w, y, x + w, y + h, x, y + h]), ("Z", [])]))
+        return (Chain(_SQUARE * (w, h) + (x, y), True),)
     return (_rounded(x, y, w, h, rx, ry),)
 
 

@@ -174,9 +174,10 @@ class Painter:
     def paint(self, style: Style, matrix: Matrix, viewport: tuple[float, float]) -> Paint:
         """The paint of a shape that `matrix` puts on the page."""
         key = style, matrix, viewport
-        if key not in self.known:
-            self.known[key] = self._mixed(style, matrix, viewport)
-        return self.known[key]
+        found = self.known.get(key)
+        if found is None:
+            found = self.known[key] = self._mixed(style, matrix, viewport)
+        return found
 
     def _mixed(self, style: Style, matrix: Matrix, viewport: tuple[float, float]) -> Paint:
         values = style.inherited

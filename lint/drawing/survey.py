@@ -11,6 +11,7 @@ from lint.drawing.style_sheets import Sheets
 from lint.drawing.values import attributes, line_of
 
 XLINK = "{http://www.w3.org/1999/xlink}href"
+_ADDRESSES = frozenset(("href", XLINK, "src"))
 MOST_ACTIVE = 100
 
 
@@ -34,7 +35,11 @@ def survey(root: etree._Element) -> Survey:
                     found.twice.add(text)
                 else:
                     found.ids[text] = element
-            elif _is_active(name, text) and len(found.active) < MOST_ACTIVE:
+            elif (
+                (name.startswith("on") or name in _ADDRESSES or "url(" in text)
+                and len(found.active) < MOST_ACTIVE
+                and _is_active(name, text)
+            ):
                 found.active.append(_named(element, name, text))
         tag = str(element.tag).rpartition("}")[2]
         if tag in ("script", "handler", "listener") and len(found.active) < MOST_ACTIVE:
@@ -52,12 +57,10 @@ def link(element: etree._Element) -> str:
 def _is_active(name: str, text: str) -> bool:
     if name.startswith("on"):
         return True
-    if name in ("href", XLINK, "src"):
+    if name in _ADDRESSES:
         start = text.lstrip()[:20].lower()
         return not start.startswith(("#", "data:image/")) and bool(start)
-    if "url(" in text:
-        return any(part.lstrip(" '\"")[:1] != "#" for part in text.split("url(")[1:])
-    return False
+    return any(part.lstrip(" '\"")[:1] != "#" for part in text.split("url(")[1:])
 
 
 def _named(element: etree._Element, name: str, text: str) -> str:

@@ -21,7 +21,6 @@ ASCENT, DESCENT = 0.8, 0.2  # of the font size; common practice for sans-serif f
 LINE = 1.25  # line spacing in font sizes, common practice
 WORD_GAP = 0.5  # of the font size: pieces set farther apart on one line are two words
 
-_BETWEEN = re.compile(r"[\s,]+")
 _BLANKS = re.compile(r"\s+")
 
 Point = tuple[float, float]
@@ -37,7 +36,7 @@ _WIDTHS = {
 
 def advance(text: str, size: float) -> float:
     """The estimated width of `text` in the unit of `size`."""
-    return size * sum(_WIDTHS.get(c, 0.56 if ord(c) < 0x2E80 else 1.0) for c in text)
+    return size * sum([_WIDTHS.get(c, 0.56 if ord(c) < 0x2E80 else 1.0) for c in text])
 
 
 @dataclass(slots=True)
@@ -127,7 +126,7 @@ def _figures(element: etree._Element, name: str, of: float, size: float) -> list
     text = element.get(name)
     if not text:
         return []
-    found = [length(word, of=of, font_size=size) for word in _BETWEEN.split(text.strip())[:LONGEST]]
+    found = [length(word, of=of, font_size=size) for word in text.replace(",", " ").split()[:LONGEST]]
     return [figure for figure in found if figure is not None]
 
 
@@ -183,7 +182,6 @@ def _letters(text: str | None, style: Style, setting: _Typesetting) -> None:
 
 def _on_page(boxes: tuple[Extent, ...], matrix: Matrix) -> Extent:
     a, b, c, d, e, f = matrix
-    corners = [(x, y) for left, top, right, bottom in boxes for x in (left, right) for y in (top, bottom)]
-    xs = [a * x + c * y + e for x, y in corners]
-    ys = [b * x + d * y + f for x, y in corners]
+    xs = [a * x + c * y + e for left, top, right, bottom in boxes for x in (left, right) for y in (top, bottom)]
+    ys = [b * x + d * y + f for left, top, right, bottom in boxes for x in (left, right) for y in (top, bottom)]
     return min(xs), min(ys), max(xs), max(ys)

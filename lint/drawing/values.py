@@ -14,7 +14,7 @@ LARGEST_NUMBER = 1e9
 NUMBER = r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
 # Possessive, so that a long run of digits is walked once.
 _LENGTH = re.compile(
-    r"^\s*([+-]?+(?:[0-9]++(?:\.[0-9]*+)?+|\.[0-9]++)(?:[eE][+-]?+[0-9]++)?+)(px|pt|pc|mm|cm|in|q|em|ex|rem|%)?+\s*$",
+    r"\s*+([+-]?+(?:[0-9]++(?:\.[0-9]*+)?+|\.[0-9]++)(?:[eE][+-]?+[0-9]++)?+)((?:px|pt|pc|mm|cm|in|q|em|ex|rem|%)?+)\s*+",
     re.I,
 )
 
@@ -55,20 +55,18 @@ def number(text: str) -> float:
 
 def split_length(text: str) -> tuple[float, str] | None:
     """A length as (figure, unit in lower case), or None where it is none: "0.35 px" is none, by CSS."""
-    found = _LENGTH.match(text)
-    if not found:
-        return None
-    return number(found[1]), (found[2] or "").lower()
+    found = _LENGTH.fullmatch(text)
+    return (number(found[1]), found[2].lower()) if found else None
 
 
 def length(text: str | None, *, of: float = 0.0, font_size: float = 16.0) -> float | None:
     """A length in user units; `of` is what a percentage refers to. None where `text` is no length."""
-    if text is None:
-        return None
-    parts = split_length(text)
+    parts = split_length(text) if text else None
     if parts is None:
         return None
     figure, unit = parts
+    if not unit:  # as most are
+        return figure
     if unit == "%":
         return figure / 100 * of
     if unit in ("em", "rem"):
