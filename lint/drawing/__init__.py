@@ -22,7 +22,7 @@ def read(data: bytes) -> Drawing:
     strip_marks(tree.root)
     found = survey(tree.root)
     sheet = page.page(tree.root)
-    cascade = Cascade(found.sheets)
+    cascade = Cascade(found)
     walk = Walk(tree.root, tree.namespace, found, cascade)
     resolve = Resolve(walk, sheet)
     met = 0

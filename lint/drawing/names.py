@@ -9,7 +9,7 @@ import unicodedata
 from lxml import etree
 
 from lint.drawing.drawn import Naming
-from lint.drawing.values import line_of
+from lint.drawing.values import Attributes, line_of
 from lint.errors import UnreadableDrawing
 
 LONGEST = 10_000  # characters in one name
@@ -27,10 +27,7 @@ _LABELS = (
     "data-name",
 )
 _LABELLED = frozenset(_LABELS)
-_LAYER_MARKS = (
-    "{https://librecad.org}layername",
-    "{http://vectornator.io}layerName",
-)
+_LAYER_MARKS = frozenset(("{https://librecad.org}layername", "{http://vectornator.io}layerName"))
 # Two or more hex digits between _x and _: Illustrator writes two, older Illustrator and CorelDRAW four.
 _ESCAPE = re.compile(r"_x([0-9A-Fa-f]{2,6})_")
 _BYTES = re.compile(r"""^b(['"]).*\1$""", re.S)
@@ -90,14 +87,14 @@ def title_of(element: etree._Element) -> str:
     return ""
 
 
-def naming(element: etree._Element, *, root: bool = False) -> Naming:
+def naming(element: etree._Element, attributes: Attributes, *, root: bool = False) -> Naming:
     """All names of one element, best source first. The root's title is the drawing's, and names no layer.
 
     Names that an editor made up for a shape are none; its id stands in `id` all the same.
     """
-    get = element.get
+    get = attributes.get
     found: list[str] = []
-    if not _LABELLED.isdisjoint(element.keys()):
+    if not _LABELLED.isdisjoint(attributes):
         found += [clean(_bounded(element, "label", text)) for key in _LABELS if (text := get(key))]
     if not root and len(element):
         found.append(title_of(element))
@@ -124,8 +121,8 @@ def _bounded(element: etree._Element, what: str, text: str) -> str:
     return text
 
 
-def is_layer(element: etree._Element) -> bool:
-    """True where an editor says of a group that it is a layer."""
-    if element.get(f"{{{INKSCAPE}}}groupmode") == "layer" or element.get("class") == "layer":
+def is_layer(attributes: Attributes) -> bool:
+    """True where an editor says of a group of these attributes that it is a layer."""
+    if attributes.get(f"{{{INKSCAPE}}}groupmode") == "layer" or attributes.get("class") == "layer":
         return True
-    return any(element.get(mark) is not None for mark in _LAYER_MARKS)
+    return not _LAYER_MARKS.isdisjoint(attributes)

@@ -13,7 +13,7 @@ from lint.drawing.stand import TEXTS, Met, Stand, refused, shown
 from lint.drawing.style import Painter
 from lint.drawing.survey import link
 from lint.drawing.transforms import IDENTITY, Matrix, as_array, flattens
-from lint.drawing.values import LARGEST_NUMBER, BadNumber, line_of, printable
+from lint.drawing.values import LARGEST_NUMBER, Attributes, BadNumber, line_of, printable
 from lint.drawing.walk import Walk
 from lint.errors import UnreadableDrawing
 from lint.geometry.chain import Chain
@@ -80,10 +80,11 @@ class Resolve:
             )
 
     def _shape(self, met: Met) -> Shape:
+        attributes = self.walk.attributes[met.element]
         if not met.stand.clone:
-            return shape(met.element, met.stand.style, met.stand.viewport)
-        if met.element not in self.shapes or _has_relative_lengths(met.element):
-            self.shapes[met.element] = shape(met.element, met.stand.style, met.stand.viewport)
+            return shape(met.tag, attributes, met.stand.style, met.stand.viewport)
+        if met.element not in self.shapes or _has_relative_lengths(attributes):
+            self.shapes[met.element] = shape(met.tag, attributes, met.stand.style, met.stand.viewport)
         return self.shapes[met.element]
 
     def _count(self, found: Shape, met: Met) -> None:
@@ -138,7 +139,7 @@ class Resolve:
         path = self.walk.survey.ids.get(link(element)[1:])
         if path is None or not str(path.tag).endswith("path"):
             return None
-        chains = shape(path, Stand().style, (0.0, 0.0)).chains
+        chains = shape("path", self.walk.attributes[path], Stand().style, (0.0, 0.0)).chains
         return (float(chains[0].cubics[0, 0, 0]), float(chains[0].cubics[0, 0, 1])) if chains else None
 
     def _own(self, met: Met) -> tuple[Naming, Naming | None]:
@@ -209,8 +210,8 @@ def _too_many(met: Met) -> UnreadableDrawing:
     )
 
 
-def _has_relative_lengths(element: etree._Element) -> bool:
-    return any(str(text).rstrip().endswith(("%", "em", "ex")) for text in element.attrib.values())
+def _has_relative_lengths(attributes: Attributes) -> bool:
+    return any(text.rstrip().endswith(("%", "em", "ex")) for text in attributes.values())
 
 
 def _line(met: Met) -> int:

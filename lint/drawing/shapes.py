@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 
 import numpy as np
-from lxml import etree
 
 from lint.drawing import pathdata
 from lint.drawing.pen import Pen, chain
 from lint.drawing.style import Style
-from lint.drawing.values import length
+from lint.drawing.values import Attributes, length
 from lint.geometry.chain import Chain, Floats
 from lint.values import dataclass
 
@@ -50,19 +48,18 @@ _CIRCLE = _unit_circle()
 _SQUARE = _unit_square()
 
 
-def shape(element: etree._Element, style: Style, viewport: tuple[float, float]) -> Shape:
-    """The element's curves. Percentages are of `viewport`, user units.
+def shape(tag: str, attributes: Attributes, style: Style, viewport: tuple[float, float]) -> Shape:
+    """The curves of an element called `tag`. Percentages are of `viewport`, user units.
 
     A broken path or list of points gives what stands before the error, with the fault. Raises BadNumber for a
     number beyond the limits.
     """
-    tag = str(element.tag).rpartition("}")[2]
     if tag == "path":
-        return _path(_css_path(style) or element.get("d") or "")
+        return _path(_css_path(style) or attributes.get("d") or "")
     if tag in ("polyline", "polygon"):
-        return _points(element.get("points") or "", closed=tag == "polygon")
+        return _points(attributes.get("points") or "", closed=tag == "polygon")
     try:
-        return Shape(_BASIC[tag](_Figures(element, style, viewport)))
+        return Shape(_BASIC[tag](_Figures(attributes, style, viewport)))
     except _Broken as trouble:
         return Shape((), str(trouble))
 
@@ -111,15 +108,15 @@ _SIDE = {
 class _Figures:
     """The lengths of a basic shape, from CSS or attribute."""
 
-    def __init__(self, element: etree._Element, style: Style, viewport: tuple[float, float]) -> None:
-        self.element = element
-        self.css: Mapping[str, str] = style.own
+    def __init__(self, attributes: Attributes, style: Style, viewport: tuple[float, float]) -> None:
+        self.attributes = attributes
+        self.css: Attributes = style.own
         self.font_size = style.font_size
         width, height = viewport
         self.sides = (width, height, math.sqrt((width * width + height * height) / 2))  # SVG 1.1, 7.10
 
     def get(self, name: str) -> float | None:
-        text = self.css.get(name) or self.element.get(name)
+        text = self.css.get(name) or self.attributes.get(name)
         if not text:
             return None
         found = length(text, of=self.sides[_SIDE[name]], font_size=self.font_size)

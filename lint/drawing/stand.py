@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from lxml import etree
@@ -11,7 +12,7 @@ from lint.drawing.names import is_layer
 from lint.drawing.shapes import SHAPES
 from lint.drawing.style import START, Style
 from lint.drawing.transforms import IDENTITY, Matrix
-from lint.drawing.values import line_of, printable
+from lint.drawing.values import Attributes, line_of, printable
 from lint.errors import UnreadableDrawing
 from lint.values import dataclass
 
@@ -113,42 +114,44 @@ def shown(text: str) -> str:
     return printable(text[:80])
 
 
-def hiding(element: etree._Element, style: Style) -> str:
+def hiding(attributes: Attributes, style: Style) -> str:
     """What keeps the element itself from being shown, as a clause; "" where nothing does."""
     if not style.displayed:
         return "display is none"
-    if not applies(element):
+    if not applies(attributes):
         return "it is kept for another program or language"
     return ""
 
 
-def applies(element: etree._Element) -> bool:
+def applies(attributes: Attributes) -> bool:
     """SVG 1.1, 5.8: no extension is known here; a language passes unless it leaves English out."""
-    if element.get("requiredExtensions") is not None:
+    if "requiredExtensions" in attributes:
         return False
-    languages = element.get("systemLanguage")
+    languages = attributes.get("systemLanguage")
     if languages is None:
         return True
     return any(word.strip().lower().partition("-")[0] == "en" for word in languages[:1000].split(","))
 
 
-def switched(children: list[etree._Element], below: Stand) -> list[tuple[etree._Element, Stand]]:
+def switched(
+    children: list[etree._Element], attributes: Mapping[etree._Element, Attributes], below: Stand
+) -> list[tuple[etree._Element, Stand]]:
     """The first child that applies; the others are counted as hidden."""
     chosen = None
     for child in children:
         tag = str(child.tag).rpartition("}")[2]
-        if tag in DRAWABLE | GROUPS and tag != "foreignObject" and applies(child):
+        if tag in DRAWABLE | GROUPS and tag != "foreignObject" and applies(attributes[child]):
             chosen = child
             break
     other = replace(below, hidden=below.hidden or "it is another choice of a switch")
     return [(child, below if child is chosen else other) for child in children]
 
 
-def layer_name(element: etree._Element, names: Naming, stand: Stand, root: etree._Element) -> str | None:
+def layer_name(attributes: Attributes, names: Naming, stand: Stand, *, root: bool) -> str | None:
     """The innermost group that an editor calls a layer; else the outermost group with a name."""
-    if is_layer(element) and names.names:
+    if is_layer(attributes) and names.names:
         return names.names[0]
-    if element is root:
+    if root:
         first = names.names[0] if names.names else ""
         return None if not first or first.lower().rstrip("0123456789") == "svg" else first
     outermost = len(stand.above) <= 1

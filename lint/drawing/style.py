@@ -11,10 +11,10 @@ from lxml import etree
 
 from lint.drawing.drawn import Cap, Paint
 from lint.drawing.properties import ATTRIBUTES, INHERITED, PARSERS, Value, value_of
-from lint.drawing.style_sheets import DEEPEST, Declaration, Rule, Sheets, declarations, nesting
-from lint.drawing.survey import link
+from lint.drawing.style_sheets import DEEPEST, Declaration, Rule, declarations, nesting
+from lint.drawing.survey import Survey, link
 from lint.drawing.transforms import Matrix, stretch
-from lint.drawing.values import PX, BadNumber, attributes
+from lint.drawing.values import PX, BadNumber
 from lint.values import dataclass
 
 LONGEST = 100_000  # characters of one `style` attribute
@@ -62,13 +62,14 @@ START = Style(INHERITED, NOTHING)
 class Cascade:
     """Styles of one drawing's elements."""
 
-    def __init__(self, sheets: Sheets) -> None:
-        self.sheets = sheets
+    def __init__(self, survey: Survey) -> None:
+        self.attributes = survey.attributes
+        self.sheets = survey.sheets
         self.known: dict[tuple[Style, Written], Style] = {}
 
     def style(self, element: etree._Element, parent: Style) -> Style:
         """The element's style where it inherits from `parent`."""
-        written = tuple([pair for pair in attributes(element) if pair[0] in WRITTEN])
+        written = tuple([pair for pair in self.attributes[element].items() if pair[0] in WRITTEN])
         if self.sheets.selectors:
             return _style(written, self.sheets.fitting(element), parent)
         found = self.known.get((parent, written))

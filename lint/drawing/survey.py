@@ -1,4 +1,4 @@
-"""One pass over the whole tree: ids, style sheets, and what is active in the file."""
+"""One pass over the whole tree: attributes, ids, style sheets, and what is active in the file."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from lxml import etree
 
 from lint.drawing.names import clean
 from lint.drawing.style_sheets import Sheets
-from lint.drawing.values import attributes, line_of
+from lint.drawing.values import Attributes, attributes, line_of
 
 XLINK = "{http://www.w3.org/1999/xlink}href"
 _ADDRESSES = frozenset(("href", XLINK, "src"))
@@ -17,8 +17,10 @@ MOST_ACTIVE = 100
 
 @dataclass(slots=True)
 class Survey:
-    """`ids` maps an id to the first element that bears it; `twice` are ids borne by several."""
+    """`attributes` are those of each element by name; `ids` maps an id to the first element that bears it, `twice`
+    are ids borne by several."""
 
+    attributes: dict[etree._Element, Attributes] = field(default_factory=dict)
     ids: dict[str, etree._Element] = field(default_factory=dict)
     twice: set[str] = field(default_factory=set)
     sheets: Sheets = field(default_factory=Sheets)
@@ -29,18 +31,14 @@ def survey(root: etree._Element) -> Survey:
     """What must be known before the elements are walked. Raises UnreadableDrawing for a monstrous style sheet."""
     found = Survey()
     for element in root.iter(etree.Element):
-        for name, text in attributes(element):
-            if name == "id":
-                if text in found.ids:
-                    found.twice.add(text)
-                else:
-                    found.ids[text] = element
-            elif (
-                (name.startswith("on") or name in _ADDRESSES or "url(" in text)
-                and len(found.active) < MOST_ACTIVE
-                and _is_active(name, text)
-            ):
-                found.active.append(_named(element, name, text))
+        own = found.attributes[element] = attributes(element)
+        id_ = own.get("id")
+        if id_ is not None and found.ids.setdefault(id_, element) is not element:
+            found.twice.add(id_)
+        # Most elements are passed at a glance at all their names and texts: a name holds no blank.
+        if " on" in " ".join(("", *own)) or "url(" in " ".join(own.values()) or not _ADDRESSES.isdisjoint(own):
+            active = [_named(element, name, text) for name, text in own.items() if _is_active(name, text)]
+            found.active += active[: max(0, MOST_ACTIVE - len(found.active))]
         tag = str(element.tag).rpartition("}")[2]
         if tag in ("script", "handler", "listener") and len(found.active) < MOST_ACTIVE:
             found.active.append(f"script (line {line_of(element)})")
@@ -57,6 +55,8 @@ def link(element: etree._Element) -> str:
 def _is_active(name: str, text: str) -> bool:
     if name.startswith("on"):
         return True
+    if name == "id":
+        return False
     if name in _ADDRESSES:
         start = text.lstrip()[:20].lower()
         return not start.startswith(("#", "data:image/")) and bool(start)

@@ -122,8 +122,7 @@ def _set(element: etree._Element, style: Style, setting: _Typesetting) -> None:
         _letters(child.tail, style, setting)
 
 
-def _figures(element: etree._Element, name: str, of: float, size: float) -> list[float]:
-    text = element.get(name)
+def _figures(text: str | None, of: float, size: float) -> list[float]:
     if not text:
         return []
     found = [length(word, of=of, font_size=size) for word in text.replace(",", " ").split()[:LONGEST]]
@@ -139,8 +138,9 @@ def _place(element: etree._Element, style: Style, setting: _Typesetting) -> None
         at = (last.x, last.y + LINE * size) if last.text else (last.x, last.y)
     on_path = setting.on_path(element) if str(element.tag).endswith("textPath") else None
     width, height = setting.viewport
-    xs, ys = _figures(element, "x", width, size), _figures(element, "y", height, size)
-    dx, dy = _figures(element, "dx", width, size)[:1], _figures(element, "dy", height, size)[:1]
+    get = setting.cascade.attributes[element].get
+    xs, ys = _figures(get("x"), width, size), _figures(get("y"), height, size)
+    dx, dy = _figures(get("dx"), width, size)[:1], _figures(get("dy"), height, size)[:1]
     if last and not (xs or ys or dx or dy or new_line or on_path):
         return
     at = on_path or at

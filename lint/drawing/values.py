@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Mapping
 from functools import lru_cache
 
 from lxml import etree
@@ -28,10 +29,12 @@ def line_of(element: etree._Element) -> int:
     return line or 0
 
 
-def attributes(element: etree._Element) -> list[tuple[str, str]]:
-    """The element's attributes, (name, text), in the order of the file."""
-    found: list[tuple[str, str]] = element.items()  # type: ignore[assignment]  # the stubs allow for bytes
-    return found
+Attributes = Mapping[str, str]  # name: text, in the order of the file
+
+
+def attributes(element: etree._Element) -> Attributes:
+    """The element's attributes."""
+    return dict(element.items())  # type: ignore[arg-type]  # the stubs allow for bytes
 
 
 def printable(text: str) -> str:

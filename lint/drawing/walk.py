@@ -28,6 +28,7 @@ class Walk:
         self.root = root
         self.spaces = {SVG, namespace}
         self.survey = survey
+        self.attributes = survey.attributes
         self.cascade = cascade
         self.namings: dict[etree._Element, Naming] = {}
         self.clone_visits = 0
@@ -46,7 +47,7 @@ class Walk:
         """The element's names, read once."""
         found = self.namings.get(element)
         if found is None:
-            found = self.namings[element] = naming(element, root=element is self.root)
+            found = self.namings[element] = naming(element, self.attributes[element], root=element is self.root)
         return found
 
     def elements(self) -> Iterator[Met]:
@@ -102,16 +103,16 @@ class Walk:
 
     def _below(self, element: etree._Element, tag: str, stand: Stand) -> Stand:
         """What the element's children start from; for a shape, what it is itself drawn with."""
-        names = self.naming(element)
+        names, own = self.naming(element), self.attributes[element]
         try:
             style = self.cascade.style(element, stand.style)
-            matrix, fault = self._moved(element, style, stand)
+            matrix, fault = self._moved(own.get("transform"), style, stand)
             viewport = stand.viewport
             if tag in ("svg", "symbol") and element is not self.root:
                 matrix, viewport = self._inner_viewport(element, tag, matrix, stand)
         except BadNumber as trouble:
             raise refused(element, trouble) from trouble
-        hidden = stand.hidden or hiding(element, style)
+        hidden = stand.hidden or hiding(own, style)
         if style.own.get("opacity") == 0 and not hidden:
             self.transparent.append(f"'{shown(names.id or names.tag)}' (line {line_of(element)})")
         group = tag not in DRAWABLE
@@ -119,7 +120,7 @@ class Walk:
             matrix=matrix,
             style=style,
             above=(names, *stand.above) if group else stand.above,
-            layer=layer_name(element, names, stand, self.root) if group else stand.layer,
+            layer=layer_name(own, names, stand, root=element is self.root) if group else stand.layer,
             hidden=hidden,
             viewport=viewport,
             clone=stand.clone,
@@ -128,8 +129,8 @@ class Walk:
             direct=stand.direct,
         )
 
-    def _moved(self, element: etree._Element, style: Style, stand: Stand) -> tuple[Matrix, str]:
-        text = style.own.get("transform") or element.get("transform")
+    def _moved(self, attribute: str | None, style: Style, stand: Stand) -> tuple[Matrix, str]:
+        text = style.own.get("transform") or attribute
         if not text:
             return stand.matrix, ""
         try:
@@ -172,7 +173,7 @@ class Walk:
         below = replace(below, direct=False) if below.direct else below
         children = [child for child in element.iterchildren() if isinstance(child.tag, str)]
         if tag == "switch":
-            return switched(children, below)[::-1]
+            return switched(children, self.attributes, below)[::-1]
         if tag not in GROUPS and tag != "symbol":
             self.notes[f"Elements called <{tag[:40]}> are not SVG; what lies in them was read as in a group."] = None
         return [(child, below) for child in reversed(children)]
