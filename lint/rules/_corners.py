@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 
+import numpy as np
+
 from lint.lengths import say
 from lint.panel.panel import Panel
 from lint.panel.parts import Corner
-from lint.result import Circle, Result, Source
+from lint.result import Circle, Point, Result, Source
 from lint.rules._places import source
 from lint.rules._rule import not_applicable
 from lint.sheet.sheet import Sheet
@@ -25,12 +27,24 @@ def without_corners(rule_id: str, panel: Panel) -> Result | None:
     return None
 
 
-@lru_cache(maxsize=4)
 def corner_source(panel: Panel, corner: Corner) -> Source:
-    """Where the bar at a corner was drawn: the member whose line is nearest."""
-    members = panel.frame.members if panel.frame else ()
-    nearest = min(members, key=lambda bar: bar.line.nearest(corner.at)[1], default=None)
-    return source(nearest.origin) if nearest else Source()
+    """Where the bar at a corner of the frame was drawn: the member whose line is nearest."""
+    return _corner_sources(panel)[corner.at]
+
+
+@lru_cache(maxsize=1)
+def _corner_sources(panel: Panel) -> dict[Point, Source]:
+    """The same for every corner, by its place: all corners against all chords of the members in one go."""
+    members, corners = (panel.frame.members, panel.frame.corners) if panel.frame else ((), ())
+    if not members:
+        return dict.fromkeys((corner.at for corner in corners), Source())
+    runs = [bar.line.run @ (1, 1j) for bar in members]  # as complex numbers
+    starts, chords = np.concatenate([run[:-1] for run in runs]), np.concatenate([run[1:] - run[:-1] for run in runs])
+    away = np.array([complex(*corner.at) for corner in corners])[:, None] - starts
+    off = np.abs(away - (away / chords).real.clip(0.0, 1.0) * chords)
+    whose = np.repeat(np.arange(len(runs)), [len(run) - 1 for run in runs])
+    nearest = whose[off.argmin(axis=1)].tolist()
+    return {corner.at: source(members[k].origin) for corner, k in zip(corners, nearest, strict=True)}
 
 
 def bar_of(panel: Panel) -> float:

@@ -13,7 +13,6 @@ from lint.sheet.sheet import Sheet
 def tried(fastener: Fastener, sheet: Sheet) -> Finding:
     """What is wrong with one fastener, or that it stands."""
     held, name, touch = fastener.holds, fastener.id, sheet.tolerances.contact
-    count = Figure(measured=float(len(held)), required=2.0, unit="count", asked="at least 2 bars")
     if fastener.kind not in sheet.attachment.allowed:
         allowed = ", ".join(sheet.attachment.allowed)
         figure = Figure(measured=None, required=None, unit="", asked=allowed)
@@ -22,6 +21,7 @@ def tried(fastener: Fastener, sheet: Sheet) -> Finding:
     if len(held) < 2:
         only = " only" if held else ""
         off = f"; the nearest contact is {say(fastener.to_contact, sheet.units)} away" if fastener.to_contact else ""
+        count = Figure(measured=float(len(held)), required=2.0, unit="count", asked="at least 2 bars")
         return _mend(fastener, f"{name} holds {named(held)}{only}{off}", count, "Move it to where two bars touch.")
     if (fastener.gap or 0.0) > touch + 1e-6:
         gap = fastener.gap or 0.0

@@ -42,7 +42,8 @@ def judged(
     `stands` is the message where all is well and `figure` the figure then; `also` is said in any case.
     """
     kind = worst(tuple(finding.place for finding in findings))
-    grave = [f for f in findings if f.place.sign.value == {Kind.FAIL: "mend", Kind.REVIEW: "look"}.get(kind)]
+    gravest = {Kind.FAIL: Sign.MEND, Kind.REVIEW: Sign.LOOK}.get(kind)
+    grave = [finding for finding in findings if finding.place.sign is gravest]
     farthest = max(grave, key=_beyond(grave), default=None)
     grave.sort(key=lambda finding: finding is not farthest)
     shown = next((f.figure for f in grave if f.figure), figure)

@@ -57,7 +57,8 @@ def images(panel: Panel, sheet: Sheet) -> list[Image]:
     """
     bars = [scroll.bar for scroll in panel.scrolls]
     curves = [compared_curve(bar, sheet) for bar in bars]
-    steps = np.array([line.at(np.linspace(0, line.length, STEPS)) for line in curves])
+    places = np.linspace(0.0, [line.length for line in curves], STEPS, axis=1)
+    steps = np.array([line.at(along) for line, along in zip(curves, places, strict=True)])
     axes, middles = _axes(panel), steps.mean(axis=1)
     laid = [_laid(name, _motion(*axes, name), steps, middles) for name in ("upright", "level", "half turn")]
     found: list[Image] = []
@@ -94,7 +95,7 @@ def _motion(centre: Floats, across: Floats, motion: str) -> Motion:
     """The motion in the panel's plane, about the frame's own axes."""
     basis = np.array([across, [-across[1], across[0]]])
     signs = {"upright": (-1.0, 1.0), "level": (1.0, -1.0), "half turn": (-1.0, -1.0)}[motion]
-    matrix = basis.T @ np.diag(signs) @ basis
+    matrix = basis.T * signs @ basis
     return Motion(matrix, centre - matrix @ centre)
 
 

@@ -48,8 +48,12 @@ def counted(number: int, one: str, many: str = "") -> str:
 
 def middle(scroll: Scroll) -> tuple[float, float]:
     """The point half way along a scroll."""
-    x, y = scroll.bar.line.at(scroll.bar.line.length / 2)
-    return float(x), float(y)
+    line, half = scroll.bar.line, scroll.bar.line.length / 2
+    after = int(line.stations.searchsorted(half))
+    chord = slice(after - 1, after + 1)
+    (start, end), ((x, y), (u, v)) = line.stations[chord].tolist(), line.run[chord].tolist()
+    share = (half - start) / (end - start)
+    return x + share * (u - x), y + share * (v - y)
 
 
 def unscaled(rule_id: str, panel: Panel) -> Result | None:
