@@ -80,10 +80,9 @@ def _without_bytes_repr(text: str) -> str:
 
 def title_of(element: etree._Element) -> str:
     """The text of the element's first `<title>` child, or ""."""
-    for child in element.iterchildren():
-        if isinstance(child.tag, str) and child.tag.rpartition("}")[2] == "title":
-            # A title is a few words; one with elements in it is read by its text alone.
-            return clean(_without_bytes_repr(_bounded(child, "title", "".join(map(str, child.itertext()))).strip()))
+    for child in element.iterchildren("{*}title"):
+        # A title is a few words; one with elements in it is read by its text alone.
+        return clean(_without_bytes_repr(_bounded(child, "title", "".join(map(str, child.itertext()))).strip()))
     return ""
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from lint.drawing.arcs import arc
@@ -131,8 +133,8 @@ def chain(flat: list[float], closed: bool) -> Chain:
     """A chain of the pieces in `flat`, eight numbers each; closed too where its ends are one point."""
     cubics = np.array(flat, dtype=np.float64).reshape(-1, 4, 2)
     gap = max(abs(flat[0] - flat[-2]), abs(flat[1] - flat[-1]))
-    # Twice the largest figure is over the chain's size: that tells most ends apart without a closer look.
-    if not closed and len(cubics) > 1 and gap <= 2 * CLOSE * np.abs(cubics).max():
+    # Twice the root of the sum of squares is over the chain's size: most ends are told apart without a closer look.
+    if not closed and len(cubics) > 1 and gap <= 2 * CLOSE * math.sqrt(np.vdot(cubics, cubics)):
         x, y = flat[::2], flat[1::2]
         if gap <= CLOSE * max(max(x) - min(x), max(y) - min(y)):
             cubics[-1, 3] = cubics[0, 0]

@@ -86,7 +86,6 @@ class Stand:
     viewport: tuple[float, float] = (0.0, 0.0)
     clone: Clone | None = None
     fault: str = ""
-    depth: int = 0
     direct: bool = False  # the element is itself what a clone points to
 
 

@@ -56,8 +56,6 @@ class Walk:
         waiting: list[tuple[etree._Element, Stand]] = [(self.root, start)]
         while waiting:
             element, stand = waiting.pop()
-            if not isinstance(element.tag, str):
-                continue
             if stand.clone:
                 self._count(element)
             space, _, tag = element.tag.rpartition("}")
@@ -94,12 +92,9 @@ class Walk:
                 self.notes["Some elements are in no namespace; they were read as SVG."] = None
         elif space == SODIPODI and tag == "namedview":
             for guide in element.iterchildren(f"{{{SODIPODI}}}guide"):
-                yield Met(guide, "guide", self._bare(guide, stand))
+                yield Met(guide, "guide", stand)
         elif tag in DRAWABLE:
-            yield Met(element, tag, self._bare(element, stand), foreign=True)
-
-    def _bare(self, element: etree._Element, stand: Stand) -> Stand:
-        return replace(stand, depth=stand.depth + 1)
+            yield Met(element, tag, stand, foreign=True)
 
     def _below(self, element: etree._Element, tag: str, stand: Stand) -> Stand:
         """What the element's children start from; for a shape, what it is itself drawn with."""
@@ -125,7 +120,6 @@ class Walk:
             viewport=viewport,
             clone=stand.clone,
             fault=stand.fault or fault,
-            depth=stand.depth + 1,
             direct=stand.direct,
         )
 
@@ -171,7 +165,7 @@ class Walk:
 
     def _children(self, element: etree._Element, tag: str, below: Stand) -> list[tuple[etree._Element, Stand]]:
         below = replace(below, direct=False) if below.direct else below
-        children = [child for child in element.iterchildren() if isinstance(child.tag, str)]
+        children = list(element.iterchildren("*"))
         if tag == "switch":
             return switched(children, self.attributes, below)[::-1]
         if tag not in GROUPS and tag != "symbol":
