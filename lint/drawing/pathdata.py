@@ -14,11 +14,13 @@ from lint.values import dataclass
 _NUMBER = r"[+-]?+(?:[0-9]++(?:\.[0-9]*+)?+|\.[0-9]++)(?:[eE][+-]?+[0-9]++)?+"
 _BLANKS = r"[ \t\r\n\f]*+"
 _GAP = rf"{_BLANKS}(?:,{_BLANKS})?+"
-_COMMAND = re.compile(rf"{_BLANKS}([MmZzLlHhVvCcSsQqTtAa])([^MmZzLlHhVvCcSsQqTtAa]*+)")
 _LIST = re.compile(rf"{_BLANKS}(?:{_NUMBER}(?:{_GAP}{_NUMBER})*+)?+{_BLANKS}")
 # Numbers apart, as most editors write them: of the letters and no longer than one may be.
 _WORD = rf"[-+.0-9eE]{{1,{LONGEST_NUMBER}}}+"
-_APART = re.compile(rf"{_BLANKS}{_WORD}(?:[, \t\r\n\f]{_BLANKS}{_WORD})*+{_BLANKS}")
+_ALL_APART = rf"{_BLANKS}{_WORD}(?:[, \t\r\n\f]{_BLANKS}{_WORD})*+{_BLANKS}"
+_APART = re.compile(_ALL_APART)
+_LETTERS = "MmZzLlHhVvCcSsQqTtAa"
+_COMMAND = re.compile(rf"{_BLANKS}([{_LETTERS}])(?:({_ALL_APART})(?=[{_LETTERS}]|\Z)|([^{_LETTERS}]*+))")
 _FIGURE = re.compile(_NUMBER)
 _NEXT = re.compile(rf"{_GAP}({_NUMBER})")
 # The two flags are one digit each and may be glued to what follows: "a1 1 0 0110 10".
@@ -56,10 +58,10 @@ def commands(data: str) -> tuple[list[Command], Fault | None]:
         step = _COMMAND.match(data, at)
         if not step:
             return found, Fault(_after_blanks(data, at), "a command letter")
-        letter, args = step[1], step[2]
+        letter, apart, other = step.groups()
         if not found and letter not in "Mm":
             return found, Fault(step.start(1), "M or m, for a path begins with a move")
-        numbers, fault = _numbers(letter, args, step.start(2))
+        numbers, fault = _numbers(letter, apart or other, step.end(1), apart is not None)
         if numbers or letter in "Zz":
             found.append((letter, numbers))
         segments += len(numbers) // (COUNT[letter.upper()] or 1) * (8 if letter in "Aa" else 1)
@@ -75,7 +77,7 @@ def _after_blanks(data: str, at: int) -> int:
     return len(data) - len(data[at:].lstrip(" \t\r\n\f"))
 
 
-def _numbers(letter: str, args: str, start: int) -> tuple[list[float], Fault | None]:
+def _numbers(letter: str, args: str, start: int, apart: bool) -> tuple[list[float], Fault | None]:
     each = COUNT[letter.upper()]
     if each == 0:
         blank = not args.strip(" \t\r\n\f")
@@ -85,7 +87,7 @@ def _numbers(letter: str, args: str, start: int) -> tuple[list[float], Fault | N
     if each == 7:
         numbers, at = _arcs(args)
     else:
-        numbers, at = _listed(args)
+        numbers, at = _listed(args, apart)
     over = len(numbers) % each
     if over or not numbers or args[at:].strip(" \t\r\n\f"):
         what = "a number" if over or not numbers else "a number or a command letter"
@@ -98,9 +100,9 @@ def _count(args: str, most: int) -> None:
         raise TooMany
 
 
-def _listed(args: str) -> tuple[list[float], int]:
-    """The numbers of a list up to its first error, and where that is."""
-    if _APART.fullmatch(args):
+def _listed(args: str, apart: bool) -> tuple[list[float], int]:
+    """The numbers of a list up to its first error, and where that is; `apart` where blanks or commas part them all."""
+    if apart:
         try:
             return _bounded(args.replace(",", " ").split()), len(args)
         except ValueError:  # glued to one another, or none
@@ -154,7 +156,7 @@ def _run(pattern: re.Pattern[str], text: str) -> Iterator[re.Match[str]]:
 
 def points(data: str) -> tuple[list[float], Fault | None]:
     """The numbers of a `points` attribute, in whole pairs, and the first error."""
-    numbers, at = _listed(data)
+    numbers, at = _listed(data, _APART.fullmatch(data) is not None)
     over = len(numbers) % 2
     fault = Fault(at, "a number") if over or data[at:].strip(" \t\r\n\f") else None
     return numbers[: len(numbers) - over], fault
