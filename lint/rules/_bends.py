@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import isfinite
 
 from lint.geometry.bending import Kink, Stretch, backward_steps, flats, kinks, straightened, tightest
 from lint.geometry.curve import Curve
@@ -40,7 +41,8 @@ class _Followed:
 
 
 def bends_of(scroll: Scroll, sheet: Sheet, *, scaled: bool = True) -> tuple[list[Finding], Tightest | None]:
-    """(all that is not fair about the scroll, its tightest bend or None where the bar's width is not known).
+    """(all that is not fair about the scroll, its tightest bend or None where it has none or the bar's width is not
+    known).
 
     An outline is judged without its ends, whose shapes are not the bar's bending. Where the width is not known a
     hundredth of the length stands for it. Where the drawing is not `scaled`, lengths are told as shares.
@@ -58,6 +60,8 @@ def bends_of(scroll: Scroll, sheet: Sheet, *, scaled: bool = True) -> tuple[list
     if bar.width is None:
         return found, None
     radius, s = tightest(line, window=window)
+    if not isfinite(radius):
+        return found, None
     tight = Tightest(radius=radius - bar.width / 2, share=radius / bar.width - 0.5, width=bar.width)
     if tight.share < sheet.fair_curve.inner_radius - 1e-6:
         found.append(_tight(it, tight, s))

@@ -80,11 +80,10 @@ def _held(dimension: Dimension, sheet: Sheet) -> Finding:
     trace = Gap(a=a, b=b, length=dimension.drawn)
     place = Place(x=(a[0] + b[0]) / 2, y=(a[1] + b[1]) / 2, note=note, sign=sign, source=source(dimension.origin),
                   measured=dimension.drawn, traces=(trace,))  # fmt: skip
-    stated = say(dimension.stated or 0.0, sheet.units)
-    figure = Figure(measured=dimension.drawn, required=dimension.stated, unit="mm", asked=f"{stated} as stated")
-    remedy = (
-        f"Write {drawn}, or draw it {stated} long." if dimension.stated else "Write the length, like 16 in or 400 mm."
-    )
+    stated = say(dimension.stated, sheet.units) if dimension.stated else ""
+    asked = f"{stated} as stated" if stated else "a length"
+    figure = Figure(measured=dimension.drawn, required=dimension.stated, unit="mm", asked=asked)
+    remedy = f"Write {drawn}, or draw it {stated} long." if stated else "Write the length, like 16 in or 400 mm."
     return Finding(place=place, figure=figure, remedy=remedy)
 
 

@@ -71,7 +71,9 @@ def _tightest(least: Tightest | None, panel: Panel, sheet: Sheet) -> tuple[Figur
     """The figure of a pass: the tightest inner radius, in mm where the drawing has a size, and the words for it."""
     asked = f"at least {sheet.fair_curve.inner_radius:g} bar widths"
     if least is None:
-        return Figure(measured=None, required=None, unit="", asked=asked), "; the bars' widths are not known"
+        known = any(scroll.bar.width for scroll in panel.scrolls)
+        words = "; none of them bends" if known else "; the bars' widths are not known"
+        return Figure(measured=None, required=None, unit="", asked=asked), words
     widths = f"{least.share:.2f} bar widths"
     if not panel.scale.known:
         required = sheet.fair_curve.inner_radius

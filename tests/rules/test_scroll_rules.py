@@ -35,6 +35,13 @@ def test_a_spare_scroll_that_is_no_c_and_no_s_is_looked_at() -> None:
     assert "scroll-9" in result.message
 
 
+def test_straight_bars_among_the_scrolls_have_no_inner_radius() -> None:
+    bars = "".join(f'<path d="M 20,{y} l 100,0" fill="none" stroke="#000" stroke-width="6"/>' for y in (40, 80))
+    result = judged("fair-curve", drawing(layers=f'<g id="scrolls">{bars}</g>', inside=(200, 200)))
+    assert (result.kind, result.measured) == (Kind.PASS, None)
+    assert "none of them bends" in result.message
+
+
 def outlined_scrolls(degrees: float) -> bytes:
     """Two scrolls as outlines of a bar of 10 mm, in eyes of 4 mm inside, each curl turning so far by its making."""
     spiral = scroll_line(logarithmic(7, 120), degrees, s=True)
