@@ -11,10 +11,11 @@ from numpy.typing import NDArray
 
 from lint.geometry.area import Area, quarter_steps
 from lint.geometry.combined import joined
-from lint.geometry.curve import Curve, dot, vertex_turns
+from lint.geometry.curve import SAME_POINT, Curve, dot, vertex_turns
 from lint.geometry.rings import filled
 
 Floats = NDArray[np.float64]
+Flags = NDArray[np.bool_]
 
 # SVG 1.1, 11.4: a mitre longer than this many line widths is cut off.
 MITRE_LIMIT = 4.0
@@ -29,6 +30,8 @@ CAPS = ("butt", "round", "square")
 # A line that turns by more than this many whole turns may cross itself so often that widening it in one go costs the
 # square of its length (a scribble of 1,000 chords: 5 s against 0.1 s) or all memory. No scroll turns a tenth as far.
 WILD_TURNS = 24.0
+
+AT_ONCE = 64  # bars whose edges are made in one go, and must fit in the memory several times
 
 
 def band(line: Curve, width: float | Floats, *, cap: str = "butt", square_corners: bool = True) -> Area:
@@ -66,39 +69,44 @@ def bands(lines: Sequence[Curve], widths: Sequence[float], caps: Sequence[str]) 
 def _widened(lines: Sequence[Curve], widths: Floats, cap: str, square_corners: bool) -> list[Area]:
     if not (np.isfinite(widths).all() and (widths > 0).all()):
         raise ValueError("the width of a bar must be over 0 and finite")
-    made = [_plain(line, float(width)) if cap == "butt" and square_corners else None
-            for line, width in zip(lines, widths, strict=True)]  # fmt: skip
-    left = [i for i, area in enumerate(made) if area is None]
+    made = _plain(lines, widths) if cap == "butt" and square_corners else {}
+    left = [i for i in range(len(lines)) if i not in made]
     tame = [i for i in left if _whole_turns(lines[i]) <= WILD_TURNS]
     for i in set(left) - set(tame):
         made[i] = _wild(lines[i], float(widths[i]), cap)
-    strokes: Any = np.array([_stroke(lines[i]) for i in tame], dtype=object)
-    buffered: Any = shapely.buffer
-    shapes = buffered(
-        strokes,
-        widths[tame] / 2,
-        quad_segs=quarter_steps(float(widths.max()) / 2),
-        cap_style={"butt": "flat", "round": "round", "square": "square"}[cap],
-        join_style="mitre" if square_corners else "round",
-        mitre_limit=MITRE_LIMIT,
-    )
-    for i, shape in zip(tame, shapes, strict=True):
-        made[i] = Area(shape)
-    return [one for one in made if one is not None]
+    if tame:
+        strokes: Any = np.array([_stroke(lines[i]) for i in tame], dtype=object)
+        buffered: Any = shapely.buffer
+        shapes = buffered(
+            strokes,
+            widths[tame] / 2,
+            quad_segs=quarter_steps(float(widths.max()) / 2),
+            cap_style={"butt": "flat", "round": "round", "square": "square"}[cap],
+            join_style="mitre" if square_corners else "round",
+            mitre_limit=MITRE_LIMIT,
+        )
+        made |= dict(zip(tame, map(Area, shapes), strict=True))
+    return [made[i] for i in range(len(lines))]
 
 
-def _plain(line: Curve, width: float) -> Area | None:
-    """The metal between the two edges of an open bar that neither turns sharply nor meets itself; None of another.
+def _plain(lines: Sequence[Curve], widths: Floats) -> dict[int, Area]:
+    """The metal of each open bar that neither turns sharply nor meets itself, by its place in the list: what lies
+    between its two edges.
 
     Exact: its size is width times length (Pappus), where the geometry library's own widening leaves a burr of some
     hundredths of a millimetre at a short chord. And quicker.
     """
-    widths = np.full(len(line.points), width)
-    if not _plainly_run(line, widths):
-        return None
-    left, right = _sides(line, widths)
-    shape = shapely.polygons(np.concatenate([right, left[::-1]]))
-    return Area(shape) if shapely.is_valid(shape) else None
+    made: dict[int, Area] = {}
+    still = [i for i, line in enumerate(lines) if not line.closed]
+    for some in (still[k : k + AT_ONCE] for k in range(0, len(still), AT_ONCE)):
+        counts = np.array([len(lines[i].points) for i in some])
+        edges, plain = _edges([lines[i] for i in some], np.repeat(widths[some], counts))
+        if plain.any():
+            of = np.repeat(np.arange(np.count_nonzero(plain)), 2 * counts[plain])
+            shapes: Any = shapely.polygons(shapely.linearrings(edges[np.repeat(plain, 2 * counts)], indices=of))
+            fits = zip(np.array(some)[plain].tolist(), shapes, shapely.is_valid(shapes).tolist(), strict=True)
+            made |= {i: Area(shape) for i, shape, valid in fits if valid}
+    return made
 
 
 def _whole_turns(line: Curve) -> float:
@@ -123,22 +131,36 @@ def _tapered(line: Curve, widths: Floats, cap: str) -> Area:
     if not np.isfinite(widths).all() or (widths < 0).any() or not (widths > 0).any():
         raise ValueError("the widths of a bar must be finite and not under 0")
     ends = [] if line.closed or cap == "butt" else _end_pieces(line, widths, cap)
-    if _plainly_run(line, widths):
-        left, right = _sides(line, widths)
-        whole = filled([np.concatenate([left, right[::-1]])], evenodd=False)
-    else:
-        whole = _by_pieces(line, widths)
+    edges, plain = _edges([line], widths)
+    whole = filled([edges[::-1]], evenodd=False) if plain.all() and not line.closed else _by_pieces(line, widths)
     return Area(joined([whole, *ends]) if ends else whole)
 
 
-def _plainly_run(line: Curve, widths: Floats) -> bool:
-    """Whether a bar is open, no scribble, and turns nowhere sharply nor about a centre that lies in its own metal:
-    there an edge runs backwards, and the area between the two edges is not the bar's."""
-    if line.closed:
-        return False
-    turns = np.abs(vertex_turns(line))
-    inside_out = np.radians(turns) * widths[1:-1] > line.stations[2:] - line.stations[:-2]
-    return not (turns.sum() > 360 * WILD_TURNS or (turns > SHARP).any() or inside_out.any())
+def _edges(lines: Sequence[Curve], widths: Floats) -> tuple[Floats, Flags]:
+    """The edges of open bars, each point moved half its width across the line: there on one side and back on the other,
+    bar by bar (2 n, 2) for as many widths (n,) as points. And whether each bar is no scribble, turns nowhere sharply
+    nor about a centre that lies in its own metal: there an edge runs backwards, and the area between is not the bar's.
+    """
+    points = np.concatenate([line.points for line in lines]).view(np.complex128)[:, 0]
+    counts = np.array([len(line.points) for line in lines])
+    stops = np.cumsum(counts)
+    starts, here = stops - counts, np.arange(len(points))
+    come, leave = here - 1, here.copy()  # the chords that come to each point and that leave it
+    come[starts] += 1
+    leave[stops - 1] -= 1
+    chords = points[1:] - points[:-1]
+    lengths = np.maximum(np.abs(chords), SAME_POINT)  # from the end of one bar to the next there may be nothing
+    units = chords * (1 / lengths)  # a product, for numpy is slow to divide complex numbers
+    before, after = units[come], units[leave]
+    turns = np.abs(np.angle(after * before.conj()))
+    bad = (turns > np.radians(SHARP)) | (turns * widths > lengths[come] + lengths[leave])
+    plain = ~np.logical_or.reduceat(bad, starts) & (np.add.reduceat(turns, starts) <= 2 * np.pi * WILD_TURNS)
+    mean = before + after
+    across = -1j * mean * (2 / np.maximum(mean.real**2 + mean.imag**2, 1e-12)) * (widths / 2)
+    edges = np.empty(2 * len(points), dtype=np.complex128)
+    edges[here + np.repeat(starts, counts)] = points - across
+    edges[np.repeat(2 * stops + starts - 1, counts) - here] = points + across
+    return edges.view(np.float64).reshape(-1, 2), plain
 
 
 def _units(line: Curve) -> tuple[Floats, Floats]:
@@ -156,12 +178,6 @@ def _mitres(before: Floats, after: Floats) -> Floats:
     mean = before + after
     mean /= 0.5 * np.maximum(dot(mean, mean), 1e-12)[:, None]
     return np.column_stack([mean[:, 1], -mean[:, 0]])
-
-
-def _sides(line: Curve, widths: Floats) -> tuple[Floats, Floats]:
-    """The two edges of a tapered bar without sharp turns: each point moved half its width across the line."""
-    across = _mitres(*_units(line)) * (widths / 2)[:, None]
-    return line.points + across, line.points - across
 
 
 def _by_pieces(line: Curve, widths: Floats) -> Any:

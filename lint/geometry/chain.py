@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from lint.geometry.curve import Curve, curve
+from lint.geometry.curve import Curve, curves
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
@@ -57,25 +57,25 @@ def flattened(chains: Sequence[Chain], accuracies: Floats) -> list[Curve]:
     """`Chain.flattened` for many chains in one go: each of one finite piece at least, each at its own accuracy."""
     cubics = np.concatenate([chain.cubics for chain in chains])
     pieces = np.array([len(chain.cubics) for chain in chains])
-    chords = _chords(cubics, np.repeat(accuracies, pieces))
-    which = np.repeat(np.arange(len(chords)), chords)
-    ends = np.cumsum(chords)
-    t = (np.arange(len(which)) - (ends - chords)[which] + 1) / chords[which]
-    points = _points(cubics, which, t)
-    points[ends - 1] = cubics[:, 3]  # a piece ends exactly where it was drawn to end
+    closed = np.array([chain.closed for chain in chains])
     last = np.cumsum(pieces) - 1
     first = last - pieces + 1
-    tips = _tips(np.concatenate([cubics[first], cubics[last, ::-1]]), chords[np.concatenate([first, last])])
-    closed = np.array([chain.closed for chain in chains])
-    repeats = closed & (cubics[last, 3] == cubics[first, 0]).all(axis=1)
-    stops = ends[last] - repeats
-    starts = (ends - chords)[first]
-    lines = []
-    for k, chain in enumerate(chains):
-        own = points[starts[k] : stops[k]]
-        rows = [own] if chain.closed else [tips[k], own[:-1], tips[k + len(chains)], own[-1:]]
-        lines.append(curve(np.concatenate([chain.cubics[0, :1], *rows]), chain.closed))
-    return lines
+    chords = _chords(cubics, np.repeat(accuracies, pieces))
+    # In front of each chain stands its start; open ones that begin or end bent have a point more close by, as closed
+    # ones that do not end on their start have it again.
+    one, other = (tips[~closed & _bent(cubics[tips])] for tips in (first, last))
+    shut = np.flatnonzero(closed & (cubics[last, 3] != cubics[first, 0]).any(axis=1))
+    before, after = np.bincount(first, minlength=len(cubics)), np.bincount(last[shut], minlength=len(cubics))
+    before[one] += 1
+    after[other] += 1
+    counts = before + chords + after
+    which, ends = np.repeat(np.arange(len(counts)), counts), np.cumsum(counts)
+    t = (np.arange(len(which)) - (ends - counts + before)[which] + 1) / chords[which]
+    t[(ends - counts)[first]] = 0.0
+    t[(ends - counts)[one] + 1] = TIP / chords[one]
+    t[ends[other] - 2], t[ends[other] - 1] = 1 - TIP / chords[other], 1.0
+    which[ends[last[shut]] - 1], t[ends[last[shut]] - 1] = first[shut], 0.0
+    return curves(_points(cubics, which, t), ends[last], closed)
 
 
 def _points(cubics: Floats, which: NDArray[np.int64], t: Floats) -> Floats:
@@ -95,10 +95,9 @@ def _chords(cubics: Floats, accuracies: Floats) -> NDArray[np.int64]:
     return chords
 
 
-def _tips(cubics: Floats, chords: NDArray[np.int64]) -> list[Floats]:
-    """The point of each bent piece (n, 4, 2) close by its start: shape (1, 2), or (0, 2) where it is straight."""
+def _bent(cubics: Floats) -> NDArray[np.bool_]:
+    """Which pieces (n, 4, 2) are not straight."""
     first = cubics[:, 1:] - cubics[:, :-1]
     uneven = np.abs(first[:, 1:] - first[:, :-1]).max(axis=(1, 2))
-    bent = uneven > 1e-9 * np.abs(first).max(axis=(1, 2))
-    tips = _points(cubics, np.arange(len(cubics)), TIP / chords)
-    return [tip[: int(one)] for tip, one in zip(tips[:, None], bent.tolist(), strict=True)]
+    bent: NDArray[np.bool_] = uneven > 1e-9 * np.abs(first).max(axis=(1, 2))
+    return bent

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
 
 # Neighbours nearer than this (mm) are one point: a chord so short has no direction that means anything.
 SAME_POINT = 1e-9
@@ -36,28 +37,30 @@ class Curve:
     @property
     def extent(self) -> tuple[float, float, float, float]:
         """Left, top, right, bottom in mm."""
-        low, high = self.points.min(axis=0), self.points.max(axis=0)
-        return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+        x, y = self.points.T  # one by one, for numpy is slow along short rows
+        return float(x.min()), float(y.min()), float(x.max()), float(y.max())
 
     @property
     def enclosed(self) -> float:
         """What a closed curve that does not cross itself encloses, mm2 (the shoelace formula)."""
-        x, y = (self.run - self.points[0]).T
-        return abs(float((x[:-1] * y[1:] - y[:-1] * x[1:]).sum())) / 2
+        away = self.path - self.path[0]
+        return abs(float((away[:-1].conj() * away[1:]).imag.sum())) / 2
 
     @property
     def run(self) -> Floats:
         """The points in order, the first repeated at the end of a closed curve: one for each station. mm."""
         return np.concatenate([self.points, self.points[:1]]) if self.closed else self.points
 
+    @property
+    def path(self) -> Complexes:
+        """The run as complex numbers x + iy, which numpy works sooner than rows of two."""
+        return self.run.view(np.complex128)[:, 0]
+
     def at(self, s: Floats | float) -> Floats:
         """Points at arc lengths `s` (mm): shape (m, 2), or (2,) for one number. Closed curves wrap, open ones
         stop at their ends."""
-        where, run = self._placed(s), self.run
-        points = np.empty((*where.shape, 2))
-        for axis in (0, 1):
-            points[..., axis] = np.interp(where, self.stations, run[:, axis])
-        return points
+        points: Complexes = np.asarray(np.interp(self._placed(s), self.stations, self.path))
+        return points[..., None].view(np.float64)
 
     def tangent(self, s: Floats | float) -> Floats:
         """Unit tangents at arc lengths `s` (mm), same shape as `at`.
@@ -74,12 +77,11 @@ class Curve:
 
     def nearest(self, point: Floats | tuple[float, float]) -> tuple[float, float]:
         """(arc length, distance) of the curve's nearest place to `point`, mm."""
-        run, lengths = self.run, self.stations[1:] - self.stations[:-1]
-        chords = run[1:] - run[:-1]
-        from_start = np.asarray(point, dtype=np.float64) - run[:-1]
-        along = np.clip(dot(from_start, chords) / lengths, 0, lengths)
-        gaps = from_start - chords * (along / lengths)[:, None]
-        far = np.hypot(gaps[:, 0], gaps[:, 1])
+        path, lengths = self.path, self.stations[1:] - self.stations[:-1]
+        ways = (path[1:] - path[:-1]) / lengths
+        away = complex(point[0], point[1]) - path[:-1]
+        along = np.minimum(np.maximum((away * ways.conj()).real, 0.0), lengths)
+        far = np.abs(away - along * ways)
         best = int(far.argmin())
         return float(self.stations[best] + along[best]), float(far[best])
 
@@ -93,7 +95,8 @@ class Curve:
             return self._wrapped_piece(start, end)
         start, end = max(start, 0.0), min(end, self.length)
         inside = (self.stations > start) & (self.stations < end)
-        return curve(np.concatenate([self.at(np.array([start])), self.points[inside], self.at(np.array([end]))]))
+        ends = self.at(np.array([start, end]))
+        return curve(np.concatenate([ends[:1], self.points[inside], ends[1:]]))
 
     def _wrapped_piece(self, start: float, end: float) -> Curve:
         whole = self.length
@@ -104,7 +107,8 @@ class Curve:
         stations = np.concatenate([self.stations[:-1], self.stations[:-1] + whole])
         inside = (stations > start) & (stations < end)
         points = np.concatenate([self.points, self.points])[inside]
-        return curve(np.concatenate([self.at(np.array([start])), points, self.at(np.array([end]))]))
+        ends = self.at(np.array([start, end]))
+        return curve(np.concatenate([ends[:1], points, ends[1:]]))
 
     def reversed(self) -> Curve:
         """The same curve run the other way; a closed one keeps its first point."""
@@ -120,7 +124,7 @@ class Curve:
     def _placed(self, s: Floats | float) -> Floats:
         where = np.asarray(s, dtype=np.float64)
         if not self.closed:
-            return np.clip(where, 0.0, self.length)
+            return np.minimum(np.maximum(where, 0.0), self.length)
         on_end = where == self.length
         return np.where(on_end, where, np.mod(where, self.length))
 
@@ -142,6 +146,21 @@ def curve(points: Floats, closed: bool = False) -> Curve:
     return Curve(points, closed, np.concatenate([[0.0], np.cumsum(steps)]))
 
 
+def curves(runs: Floats, stops: NDArray[np.int64], closed: NDArray[np.bool_]) -> list[Curve]:
+    """`curve` of each of many runs of points that lie one after the other in `runs` (n, 2) and end before `stops`; a
+    closed one has its first point again at its end."""
+    runs, starts = np.ascontiguousarray(runs), np.concatenate([[0], stops[:-1]])
+    steps = np.concatenate([[0.0], _steps(runs, False)])
+    steps[starts] = np.inf
+    apart = np.minimum.reduceat(steps, starts) > SAME_POINT
+    steps[starts] = 0.0
+    made = []
+    for start, stop, shut, sound in zip(starts.tolist(), stops.tolist(), closed.tolist(), apart.tolist(), strict=True):
+        points = runs[start : stop - shut]
+        made.append(Curve(points, shut, steps[start:stop].cumsum()) if sound else curve(points, shut))
+    return made
+
+
 def _distinct(points: Floats, closed: bool) -> Floats:
     """The points less those on the one before; of a closed curve, less the last ones too that lie on the first."""
     points = points[np.concatenate([[True], _steps(points, False) > SAME_POINT])]
@@ -152,8 +171,8 @@ def _distinct(points: Floats, closed: bool) -> Floats:
 
 def _steps(points: Floats, closed: bool) -> Floats:
     run = np.concatenate([points, points[:1]]) if closed else points
-    chords = run[1:] - run[:-1]
-    steps: Floats = np.hypot(chords[:, 0], chords[:, 1])
+    path = run.view(np.complex128)[:, 0]
+    steps: Floats = np.abs(path[1:] - path[:-1])
     return steps
 
 
@@ -166,29 +185,29 @@ def dot(a: Floats, b: Floats) -> Floats:
 def vertex_turns(line: Curve) -> Floats:
     """Signed turn at each vertex in degrees, positive clockwise on the page (y down): shape (n - 2,) of the inner
     vertices of an open curve, (n,) of all vertices of a closed one, from its first point on."""
-    run = line.run
-    chords = run[1:] - run[:-1]
-    before, after = (chords[np.arange(len(chords)) - 1], chords) if line.closed else (chords[:-1], chords[1:])
-    cross = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
-    turns: Floats = np.degrees(np.arctan2(cross, dot(before, after)))
+    turns: Floats = np.degrees(_turns(line.path[1:] - line.path[:-1], line.closed))
+    return turns
+
+
+def _turns(chords: Complexes, closed: bool) -> Floats:
+    """Signed turn from each chord to the next, radians; of a closed curve first from the last chord to the first."""
+    before, after = (chords[np.arange(len(chords)) - 1], chords) if closed else (chords[:-1], chords[1:])
+    bend = after * before.conj()
+    turns: Floats = np.arctan2(bend.imag, bend.real)
     return turns
 
 
 def _headings(line: Curve) -> tuple[Floats, Floats]:
     """Direction at the start and at the end of each chord, radians, near the chord's own."""
-    run = line.run
-    chords = run[1:] - run[:-1]
-    own = np.arctan2(chords[:, 1], chords[:, 0])
-    lengths = line.stations[1:] - line.stations[:-1]
-    turns = np.radians(vertex_turns(line))
+    chords, lengths = line.path[1:] - line.path[:-1], line.stations[1:] - line.stations[:-1]
+    own = np.arctan2(chords.imag, chords.real)
+    turns = _turns(chords, line.closed)
     turns = np.where(np.abs(turns) > np.radians(CORNER), 0.0, turns)
+    here, before = (lengths, lengths[np.arange(len(own)) - 1]) if line.closed else (lengths[1:], lengths[:-1])
+    lean = turns * here / (here + before)  # at the start of a chord, towards the chord before it
+    rise = turns - lean
     if line.closed:
-        here, before = lengths, np.roll(lengths, 1)
-        lean = turns * here / (here + before)  # at the start of chord i, towards the chord before it
-        rise = np.roll(turns * before / (here + before), -1)
-        return own - lean, own + rise
-    share = lengths[1:] / (lengths[1:] + lengths[:-1])
-    lean, rise = turns * share, turns * (1 - share)
+        return own - lean, own + np.concatenate([rise[1:], rise[:1]])
     if len(own) == 1:
         return own, own
     return own - np.concatenate([rise[:1], lean]), own + np.concatenate([rise, lean[-1:]])
