@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -54,7 +56,7 @@ class Curve:
     @property
     def path(self) -> Complexes:
         """The run as complex numbers x + iy, which numpy works sooner than rows of two."""
-        return self.run.view(np.complex128)[:, 0]
+        return as_complex(self.run)
 
     def at(self, s: Floats | float) -> Floats:
         """Points at arc lengths `s` (mm): shape (m, 2), or (2,) for one number. Closed curves wrap, open ones
@@ -73,7 +75,8 @@ class Curve:
         chord = np.minimum(np.searchsorted(self.stations, where, side="right") - 1, len(start) - 1)
         share = (where - self.stations[chord]) / (self.stations[chord + 1] - self.stations[chord])
         heading = start[chord] + share * (end - start)[chord]
-        return np.stack([np.cos(heading), np.sin(heading)], axis=-1)
+        units: Complexes = np.asarray(np.exp(1j * heading))
+        return units[..., None].view(np.float64)
 
     def nearest(self, point: Floats | tuple[float, float]) -> tuple[float, float]:
         """(arc length, distance) of the curve's nearest place to `point`, mm."""
@@ -171,9 +174,14 @@ def _distinct(points: Floats, closed: bool) -> Floats:
 
 def _steps(points: Floats, closed: bool) -> Floats:
     run = np.concatenate([points, points[:1]]) if closed else points
-    path = run.view(np.complex128)[:, 0]
+    path = as_complex(run)
     steps: Floats = np.abs(path[1:] - path[:-1])
     return steps
+
+
+def as_complex(points: Floats) -> Complexes:
+    """Points (n, 2) as complex numbers x + iy (n,)."""
+    return np.ascontiguousarray(points, dtype=np.float64).view(np.complex128)[:, 0]
 
 
 def dot(a: Floats, b: Floats) -> Floats:
@@ -201,13 +209,13 @@ def _headings(line: Curve) -> tuple[Floats, Floats]:
     """Direction at the start and at the end of each chord, radians, near the chord's own."""
     chords, lengths = line.path[1:] - line.path[:-1], line.stations[1:] - line.stations[:-1]
     own = np.arctan2(chords.imag, chords.real)
+    if len(own) == 1:
+        return own, own
     turns = _turns(chords, line.closed)
-    turns = np.where(np.abs(turns) > np.radians(CORNER), 0.0, turns)
+    turns = np.where(np.abs(turns) > math.radians(CORNER), 0.0, turns)
     here, before = (lengths, lengths[np.arange(len(own)) - 1]) if line.closed else (lengths[1:], lengths[:-1])
     lean = turns * here / (here + before)  # at the start of a chord, towards the chord before it
     rise = turns - lean
     if line.closed:
         return own - lean, own + np.concatenate([rise[1:], rise[:1]])
-    if len(own) == 1:
-        return own, own
     return own - np.concatenate([rise[:1], lean]), own + np.concatenate([rise, lean[-1:]])

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import math
+import cmath
 
 import numpy as np
 from numpy.typing import NDArray
 
-from lint.geometry.curve import dot
+from lint.geometry.curve import as_complex, dot
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
@@ -29,8 +29,7 @@ class FittedLine:
 
     def distances(self, points: Floats) -> Floats:
         """How far each of `points` (n, 2) lies from the line, mm."""
-        away = points - np.array(self.at)
-        far: Floats = np.abs(away[:, 0] * self.along[1] - away[:, 1] * self.along[0])
+        far: Floats = np.abs(((as_complex(points) - complex(*self.at)) * complex(*self.along).conjugate()).imag)
         return far
 
 
@@ -47,15 +46,15 @@ class FittedCircle:
 def fit_line(points: Floats) -> FittedLine:
     """The line with the least sum of squared distances (principal axis). Raises ValueError under two points, or
     where all points are one."""
-    middle = points.mean(axis=0) if len(points) else np.zeros(2)
-    rest = points - middle
+    path = as_complex(points)
+    middle = complex(path.sum()) / max(len(path), 1)
+    rest = path - middle
     if len(points) < 2 or not np.abs(rest).max() > 0:
         raise ValueError("a line needs two points that are apart")
-    (xx, xy), (_, yy) = (rest.T @ rest).tolist()
-    angle = 0.5 * math.atan2(2 * xy, xx - yy)  # of the principal axis of the 2 x 2 scatter
-    cos, sin = math.cos(angle), math.sin(angle)
-    off = float(np.abs(rest @ [-sin, cos]).max())
-    return FittedLine(at=(float(middle[0]), float(middle[1])), along=(cos, sin), off=off)
+    # The sum of squares has twice the direction of the principal axis: xx - yy + 2i xy of the scatter.
+    along = cmath.exp(0.5j * cmath.phase((rest * rest).sum()))
+    off = float(np.abs((rest * along.conjugate()).imag).max())
+    return FittedLine(at=(middle.real, middle.imag), along=(along.real, along.imag), off=off)
 
 
 def fit_circle(points: Floats) -> FittedCircle:

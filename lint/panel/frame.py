@@ -116,33 +116,33 @@ def _boundary(members: Sequence[Bar], width: float | None, sheet: Sheet) -> _Bou
     if not metals:
         return None
     metal = union(metals, grid=True)
-    if len(metals) > 1 or not _inside(
-        metal, width
-    ):  # a slit left between two members would be one more side of the boundary
+    parts = _pieces(metal, width) if len(metals) == 1 else []
+    if not parts or parts[0].inner is None:  # a slit left between two members would be one more side of the boundary
         metal = metal.shut(sheet.frame.gap + 2e-6)
-    parts = metal.parts
-    insides = [_inside(part, width) for part in parts]
-    k = max(range(len(parts)), key=lambda k: parts[k].outer[0].enclosed)
-    main, inner = parts[k], insides[k]
-    frames = len(parts) - insides.count(None)
+        parts = _pieces(metal, width)
+    frames = sum(part.inner is not None for part in parts)
     trouble = f"{frames} frames are drawn" if frames > 1 else ""
     if len(parts) > 1 and not trouble:
         trouble = f"its members lie in {len(parts)} pieces that do not meet"
-    whole = main if inner or len(parts) == 1 else metal
-    return _Boundary(metal=whole, outer=main.outer[0], inner=inner, trouble=trouble)
+    main = parts[0]
+    whole = main.metal if main.inner or len(parts) == 1 else metal
+    return _Boundary(metal=whole, outer=main.outer, inner=main.inner, trouble=trouble)
 
 
-def _inside(metal: Area, width: float | None) -> Curve | None:
-    """The ring of what the metal goes round; openings on both sides of a cross member are one."""
-    largest = max(metal.parts, key=lambda part: part.outer[0].enclosed, default=None)
-    if largest is None or not largest.holes:
-        return None
-    holes = sorted(largest.holes, key=_enclosed, reverse=True)
+def _pieces(metal: Area, width: float | None) -> list[_Boundary]:
+    """The connected parts of the metal, each with its rings; the one that goes round most first."""
+    found = sorted(((part, part.outer[0]) for part in metal.parts), key=lambda one: one[1].enclosed, reverse=True)
+    return [_Boundary(metal=part, outer=o, inner=_inside(part, o, width), trouble="") for part, o in found]
+
+
+def _inside(part: Area, outer: Curve, width: float | None) -> Curve | None:
+    """The ring of what a part of the metal goes round; openings on both sides of a cross member are one."""
+    holes = sorted(part.holes, key=_enclosed, reverse=True)
     if len(holes) > 1 and width:
         merged = union(areas([hole.points for hole in holes])).grown(MERGE * width).grown(-MERGE * width)
         holes = sorted((ring for part in merged.parts for ring in part.outer), key=_enclosed, reverse=True)
     # Slits thinner than rounding are gone once they are merged.
-    return holes[0] if holes and holes[0].enclosed >= HOLE * largest.outer[0].enclosed else None
+    return holes[0] if holes and holes[0].enclosed >= HOLE * outer.enclosed else None
 
 
 def _enclosed(ring: Curve) -> float:

@@ -5,62 +5,47 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-import numpy as np
-from numpy.typing import NDArray
-
 from lint.geometry.area import Area
 from lint.geometry.band import bands
 from lint.panel.parts import Bar, DrawnAs, Meeting, Point
 from lint.values import dataclass
 
-Floats = NDArray[np.float64]
+Extent = tuple[float, float, float, float]
+_Boxed = tuple[Bar, Area, Extent]  # a member, its metal and the box round that
 
 REACH = 1.5  # bar widths: an end this near another member's middle line is meant to meet it there
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Tip:
-    """One end of a member: the point, the way out of it, and the metal of its last bar width. `far` says that the
-    member's other end is so far off that the two could meet."""
+    """One end of a member: the point and the way out of it, each as x + iy, and the metal of its last bar width. `far`
+    says that the member's other end is so far off that the two could meet."""
 
     bar: Bar
-    at: Floats
-    way: Floats
+    at: complex
+    way: complex
     metal: Area
     far: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Others:
-    """The members that have metal, and the boxes round it: left, top, right, bottom, shape (n, 4)."""
-
-    bars: tuple[Bar, ...]
-    boxes: Floats
-
-    @classmethod
-    def of(cls, members: Sequence[Bar]) -> _Others:
-        bars = tuple(bar for bar in members if bar.metal is not None and not bar.metal.empty)
-        extents = [bar.metal.extent for bar in bars if bar.metal is not None]
-        return cls(bars=bars, boxes=np.array(extents, dtype=np.float64).reshape(-1, 4))
-
-    def nearest(self, tip: _Tip) -> tuple[Bar, Area, float] | None:
-        """The member that the tip is nearest to, not its own, and the gap. One whose box is farther off than what was
-        found already is not measured."""
-        left, top, right, bottom = tip.metal.extent
-        across = np.maximum(self.boxes[:, 0] - right, left - self.boxes[:, 2])
-        down = np.maximum(self.boxes[:, 1] - bottom, top - self.boxes[:, 3])
-        least = np.hypot(np.maximum(across, 0), np.maximum(down, 0))
-        best: tuple[Bar, Area, float] | None = None
-        for k in np.argsort(least, kind="stable").tolist():
-            bar, metal = self.bars[k], self.bars[k].metal
-            if best is not None and least[k] > best[2]:
-                break
-            if bar is tip.bar or metal is None:
-                continue
+def _nearest_other(tip: _Tip, metals: Sequence[_Boxed]) -> tuple[Bar, Area, float] | None:
+    """The member that the tip is nearest to, not its own, and the gap. One whose box is farther off than what was
+    found already is not measured."""
+    box = tip.metal.extent
+    best: tuple[Bar, Area, float] | None = None
+    for least, k in sorted((_apart(box, other), k) for k, (_, _, other) in enumerate(metals)):
+        bar, metal, _ = metals[k]
+        if best is not None and least > best[2]:
+            break
+        if bar is not tip.bar:
             gap = tip.metal.distance(metal)
-            if best is None or gap < best[2]:
-                best = bar, metal, gap
-        return best
+            best = best if best is not None and best[2] <= gap else (bar, metal, gap)
+    return best
+
+
+def _apart(a: Extent, b: Extent) -> float:
+    """How far two boxes (left, top, right, bottom) are apart, mm."""
+    return math.hypot(max(b[0] - a[2], a[0] - b[2], 0.0), max(b[1] - a[3], a[1] - b[3], 0.0))
 
 
 def meetings_of(members: Sequence[Bar]) -> tuple[Meeting, ...]:
@@ -71,9 +56,9 @@ def meetings_of(members: Sequence[Bar]) -> tuple[Meeting, ...]:
     """
     found: list[Meeting] = []
     tips = _tips(members)  # two of each member
-    others = _Others.of(members)
+    metals = [(bar, bar.metal, bar.metal.extent) for bar in members if bar.metal is not None and not bar.metal.empty]
     for k, tip in enumerate(tips):
-        meeting = _nearest(tip, tips[k ^ 1], others)
+        meeting = _nearest(tip, tips[k ^ 1], metals)
         if meeting is None:
             continue
         same = next((m for m in found if _same(m, meeting, tip.bar.width or 0.0)), None)
@@ -96,14 +81,12 @@ def _tips(members: Sequence[Bar]) -> list[_Tip]:
         if bar.width and bar.metal is not None and not bar.line.closed and not bar.unread
         for line in (bar.line, bar.line.reversed())
     ]
-    strips = (
-        bands([end for _, end in ends], [bar.width or 0.0 for bar, _ in ends], ["butt"] * len(ends)) if ends else ()
-    )
+    strips = bands([end for _, end in ends], [bar.width or 0.0 for bar, _ in ends], ["butt"] * len(ends))
     return [
         _Tip(
             bar=bar,
-            at=end.points[-1],
-            way=end.tangent(end.length),
+            at=complex(*end.points[-1]),
+            way=complex(*end.tangent(end.length)),
             metal=strip.overlap(bar.metal) if bar.drawn_as is DrawnAs.OUTLINE and bar.metal else strip,
             far=bar.line.length > 6 * end.length,
         )
@@ -111,11 +94,11 @@ def _tips(members: Sequence[Bar]) -> list[_Tip]:
     ]
 
 
-def _nearest(tip: _Tip, other_end: _Tip, others: _Others) -> Meeting | None:
+def _nearest(tip: _Tip, other_end: _Tip, metals: Sequence[_Boxed]) -> Meeting | None:
     """The member that this end is nearest to; its own other end only where no other member is near."""
     if tip.metal.empty:
         return None
-    found = others.nearest(tip)
+    found = _nearest_other(tip, metals)
     if (found is None or found[2] > 0) and tip.far:
         gap = tip.metal.distance(other_end.metal)
         if found is None or gap < found[2]:
@@ -128,14 +111,13 @@ def _nearest(tip: _Tip, other_end: _Tip, others: _Others) -> Meeting | None:
 
 def _place(tip: _Tip, other: Bar, metal: Area) -> Point:
     """Where the end's middle line crosses the other's, if that is near; else between the two nearest points."""
-    s, _ = other.line.nearest(tip.at)
-    beside, along = other.line.at(s), other.line.tangent(s)
-    turn = float(tip.way[0] * along[1] - tip.way[1] * along[0])
-    if other is not tip.bar and abs(turn) > 0.2:
-        away = beside - tip.at
-        step = float(away[0] * along[1] - away[1] * along[0]) / turn
+    if other is not tip.bar:
+        s, _ = other.line.nearest((tip.at.real, tip.at.imag))
+        beside, along = complex(*other.line.at(s)), complex(*other.line.tangent(s))
+        turn = (tip.way.conjugate() * along).imag
+        step = ((beside - tip.at).conjugate() * along).imag / turn if abs(turn) > 0.2 else math.inf
         if abs(step) <= REACH * max(tip.bar.width or 0.0, other.width or 0.0):
-            x, y = tip.at + step * tip.way
-            return float(x), float(y)
+            at = tip.at + step * tip.way
+            return at.real, at.imag
     a, b = tip.metal.nearest(metal)
     return (a[0] + b[0]) / 2, (a[1] + b[1]) / 2

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import cmath
 import math
 from collections.abc import Sequence
 from typing import TypeVar
@@ -15,6 +16,7 @@ from lint.geometry.ranks import median
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
 Point = tuple[float, float]
 One = TypeVar("One")
 
@@ -53,24 +55,22 @@ class Sides:
 
     def angle(self, corner: int) -> float:
         """The angle inside a corner, between the lines fitted to its two sides."""
-        here = np.array(self.corners[corner])
-        before, after = (np.array(self.corners[(corner + step) % 4]) - here for step in (-1, 1))
-        share = float(before @ after) / float(np.hypot(*before) * np.hypot(*after))
-        return math.degrees(math.acos(max(-1.0, min(1.0, share))))
+        before, here, after = (complex(*self.corners[(corner + step) % 4]) for step in (-1, 0, 1))
+        return math.degrees(abs(cmath.phase((before - here) / (after - here))))
 
 
 def four_sides(ring: Curve) -> Sides:
     """The sides of a closed ring, each a line fitted to its straight run. A frame drawn at an angle has its sides
     all the same: the axes are the ring's own. Raises NotFourSided."""
     points, normals = _walk(ring)
-    twofold = (normals[:, 0] + 1j * normals[:, 1]) ** 2
-    turn = np.angle((twofold * twofold).mean()) / 4  # a quarter turn more or less is the same axis
-    up = np.array([math.sin(turn), -math.cos(turn)])
-    outward = [up, np.array([-up[1], up[0]]), -up, np.array([up[1], -up[0]])]
-    lines = [_side(points[normals @ way >= _SLANT], name) for way, name in zip(outward, SIDES, strict=True)]
+    twofold = normals * normals
+    turn = cmath.phase((twofold * twofold).mean()) / 4  # a quarter turn more or less is the same axis
+    facing = normals * cmath.exp(1j * (math.pi / 2 - turn))  # 1 for what faces up, i for the right
+    sides = (facing.real >= _SLANT, facing.imag >= _SLANT, facing.real <= -_SLANT, facing.imag <= -_SLANT)
+    lines = [_side(points[side], name) for side, name in zip(sides, SIDES, strict=True)]
     corners = [_meet(lines[k - 1], lines[k]) for k in range(4)]
     lengths = [math.dist(corners[k], corners[(k + 1) % 4]) for k in range(4)]
-    step = ring.length / len(points)
+    step = ring.length / _SAMPLES
     for line, length, name in zip(lines, lengths, SIDES, strict=True):
         on = np.count_nonzero(line.distances(points) <= max(0.5, _BOWED * length)) * step
         if on < _STRAIGHT * length:
@@ -83,16 +83,14 @@ def _four(of: Sequence[One]) -> tuple[One, One, One, One]:
     return first, second, third, fourth
 
 
-def _walk(ring: Curve) -> tuple[Floats, Floats]:
-    """Points on equal steps round the ring, and the outward normal of the chord each lies on."""
+def _walk(ring: Curve) -> tuple[Floats, Complexes]:
+    """Points on equal steps round the ring, and the outward normal x + iy of the chord each lies on."""
     s = (np.arange(_SAMPLES) + 0.5) * ring.length / _SAMPLES
-    chord = np.clip(np.searchsorted(ring.stations, s, side="right") - 1, 0, len(ring.points) - 1)
-    chords = ring.run[1:] - ring.run[:-1]
-    ways = (chords / np.hypot(chords[:, 0], chords[:, 1])[:, None])[chord]
-    x, y = ring.points[:, 0], ring.points[:, 1]
-    clockwise = float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))) > 0  # on the page, y down
-    normals = np.column_stack([ways[:, 1], -ways[:, 0]]) * (1.0 if clockwise else -1.0)
-    return ring.at(s), normals
+    chord = np.minimum(np.searchsorted(ring.stations, s, side="right") - 1, len(ring.points) - 1)
+    path = ring.path - ring.path[0]
+    chords = path[1:] - path[:-1]
+    clockwise = (path[:-1].conj() * path[1:]).imag.sum() > 0  # on the page, y down
+    return ring.at(s), (chords / np.abs(chords) * (-1j if clockwise else 1j))[chord]
 
 
 def _side(points: Floats, name: str) -> FittedLine:
