@@ -8,30 +8,18 @@ import numpy as np
 import shapely
 
 from lint.geometry.area import HAIR, Area
-from lint.values import dataclass
 
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Beside:
-    """A point (by index) within reach of an area (by index): how far, mm (0 inside)."""
-
-    point: int
-    area: int
-    gap: float
-
-
-def beside(points: Sequence[Point], areas: Sequence[Area], reach: Sequence[float]) -> tuple[Beside, ...]:
-    """Every area within `reach` mm (one figure for each point) of each point; in order of point, then of area."""
+def beside(points: Sequence[Point], areas: Sequence[Area], reach: Sequence[float]) -> tuple[tuple[int, int], ...]:
+    """Every pair, by index, of a point and an area within its `reach` mm (one figure for each point); in order."""
     if not points or not areas:
         return ()
     shapes = np.array([area.shape for area in areas], dtype=object)
     spots = np.atleast_1d(np.asarray(shapely.points(np.asarray(points, dtype=float)), dtype=object))
     first, second = shapely.STRtree(shapes).query(spots, predicate="dwithin", distance=np.asarray(reach) + HAIR)
-    gaps = np.asarray(shapely.distance(spots[first], shapes[second]), dtype=float)
-    rows = sorted(zip(first.tolist(), second.tolist(), gaps.tolist(), strict=True))
-    return tuple(Beside(point=p, area=a, gap=g) for p, a, g in rows)
+    return tuple(sorted(zip(first.tolist(), second.tolist(), strict=True)))
 
 
 def outside(points: Sequence[Point], areas: Sequence[Area]) -> list[float]:

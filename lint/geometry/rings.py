@@ -34,11 +34,12 @@ def filled(rings: Sequence[Floats], evenodd: bool) -> Any:
 
 def filled_singly(rings: Sequence[Floats]) -> list[Any]:
     """`filled` of each of many rings by itself, in one call where they are as plain as most."""
-    plain = [k for k, ring in enumerate(rings) if len(ring) >= 3 and np.isfinite(ring).all()]
+    plain = [k for k, ring in enumerate(rings) if len(ring) >= 3]
+    points = np.concatenate([rings[k] for k in plain]) if plain else np.zeros((0, 2))
     made: dict[int, Any] = {}
-    if plain:
+    if plain and np.isfinite(points).all():
         of = np.repeat(np.arange(len(plain)), [len(rings[k]) for k in plain])
-        shapes: Any = shapely.polygons(shapely.linearrings(np.concatenate([rings[k] for k in plain]), indices=of))
+        shapes: Any = shapely.polygons(shapely.linearrings(points, indices=of))
         made = {k: shape for k, shape, valid in zip(plain, shapes, shapely.is_valid(shapes), strict=True) if valid}
     return [made[k] if k in made else filled([ring], evenodd=True) for k, ring in enumerate(rings)]
 

@@ -60,8 +60,9 @@ def fasten(
         on = _contacts_there(mark, names, index, contacts, touch)
         for k in on:
             held_by.setdefault(k, []).append(mark.id)
-        gap = _widest_gap(mark, names, [metals[k] for k in holds], [contacts[k] for k in on], touch)
-        to_contact = _to_contact(mark, places[on] if on else places)
+        there = [contacts[k] for k in on]
+        gap = _widest_gap(mark, names, [metals[k] for k in holds], there, touch)
+        to_contact = _to_contact(mark, there, places)
         fasteners.append(_fastener(mark, names, gap=gap, to_contact=to_contact, short=short))
     held = tuple(replace(c, fasteners=tuple(held_by.get(k, ()))) for k, c in enumerate(contacts))
     return tuple(fasteners), held
@@ -75,8 +76,8 @@ def _holds(marks: Sequence[FastenerMark], metals: Sequence[Area], touch: float) 
         holds[collars[k]].append(metal)
     pins = [k for k, mark in enumerate(marks) if mark.kind != "collar"]
     reach = [max(marks[k].size) / 2 + touch for k in pins]
-    for near in beside([marks[k].at for k in pins], metals, reach):
-        holds[pins[near.point]].append(near.area)
+    for k, metal in beside([marks[k].at for k in pins], metals, reach):
+        holds[pins[k]].append(metal)
     return holds
 
 
@@ -120,6 +121,8 @@ def _widest_gap(
     """The widest gap left among the bars it holds, going from each to its nearest neighbour; None for under two."""
     if len(names) < 2:
         return None
+    if len(names) == 2 and on:
+        return on[0].gap
     touching = {frozenset(contact.bars): contact.gap for contact in on}
 
     @cache
@@ -141,7 +144,10 @@ def _widest_gap(
     return widest
 
 
-def _to_contact(mark: FastenerMark, places: Floats) -> float | None:
+def _to_contact(mark: FastenerMark, on: Sequence[Contact], places: Floats) -> float | None:
+    """The distance from the nearest of the contacts that it stands on; where there is none, from the nearest of all."""
+    if on:
+        return min(_apart(mark.at, contact.at) for contact in on)
     return float(np.hypot(places[:, 0] - mark.at[0], places[:, 1] - mark.at[1]).min()) if len(places) else None
 
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from lint.drawing.drawn import Drawn
 from lint.geometry.area import Area, areas, union
 from lint.geometry.band import band
-from lint.geometry.curve import Curve
+from lint.geometry.curve import Curve, as_complex
 from lint.panel.fasteners import FastenerMark
 from lint.panel.limit import refuse_tangle
 from lint.panel.metal import together
@@ -20,6 +20,7 @@ from lint.panel.parts import Point, Role
 from lint.panel.placing import Placing
 
 Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
 THINNEST = 0.1  # mm: the width given to an open path that has none, so that it has an area
 _WAYS = 48  # directions tried for the smallest box round a shape
 _ROUND = 12  # points from which a shape may be a circle
@@ -37,7 +38,7 @@ def fixings_of(items: Sequence[tuple[Role, Drawn]], placing: Placing) -> tuple[F
     shapes = [
         (role, one, shape) for (role, one), own in zip(items, _shapes(drawn, placing), strict=True) for shape in own
     ]
-    boxes = smallest_boxes([shape.corners for _, _, shape in shapes])
+    boxes = smallest_boxes([as_complex(shape.corners) for _, _, shape in shapes])
     marks: list[FastenerMark] = []
     taken: dict[str, int] = {}
     for (role, one, shape), (at, size) in zip(shapes, boxes, strict=True):
@@ -71,8 +72,8 @@ def _band(line: Curve, drawn: Drawn, placing: Placing) -> Area:
     return band(line, max(THINNEST, (drawn.paint.width or 0.0) * placing.mm), cap=drawn.paint.cap.value)
 
 
-def smallest_boxes(shapes: Sequence[Floats]) -> list[Box]:
-    """(middle, (length, width)) of the smallest upright or turned box round the points of each shape, among the
+def smallest_boxes(shapes: Sequence[Complexes]) -> list[Box]:
+    """(middle, (length, width)) of the smallest upright or turned box round the points x + iy of each shape, among the
     directions of its own edges; the longer side first. Shapes of as many points are worked at once."""
     alike: dict[int, list[int]] = {}
     for k, points in enumerate(shapes):
@@ -82,35 +83,39 @@ def smallest_boxes(shapes: Sequence[Floats]) -> list[Box]:
         block = max(1, _AT_ONCE // count)
         for start in range(0, len(which), block):
             some = which[start : start + block]
-            found.update(zip(some, _boxes(np.stack([shapes[k] for k in some])), strict=True))
+            found.update(zip(some, _boxes(np.array([shapes[k] for k in some])), strict=True))
     return [found[k] for k in range(len(shapes))]
 
 
-def _boxes(points: Floats) -> list[Box]:
-    """The boxes of m shapes of n points each (m, n, 2)."""
-    middles = (points.min(axis=1) + points.max(axis=1)) / 2
-    away = points - middles[:, None]
-    around = np.hypot(away[..., 0], away[..., 1])
+def _boxes(points: Complexes) -> list[Box]:
+    """The boxes of m shapes of n points each (m, n)."""
+    middles, _ = _upright(points)
+    around = np.abs(points - middles[:, None])
     across = around.max(axis=1)
     sizes = 2 * np.stack([across, across], axis=1)  # of a circle: every box round it is as good
-    other = np.flatnonzero((np.ptp(around, axis=1) > 1e-3 * across) | (points.shape[1] < _ROUND))
+    other = np.flatnonzero((across - around.min(axis=1) > 1e-3 * across) | (points.shape[1] < _ROUND))
     if len(other):
         middles[other], sizes[other] = _turned_boxes(points[other])
-    return [((x, y), (length, width)) for (x, y), (length, width) in zip(middles.tolist(), sizes.tolist(), strict=True)]
+    return [
+        ((z.real, z.imag), (length, width)) for z, (length, width) in zip(middles.tolist(), sizes.tolist(), strict=True)
+    ]
 
 
-def _turned_boxes(points: Floats) -> tuple[Floats, Floats]:
-    """Middles and sizes (m, 2) each."""
-    rows = np.arange(len(points))
-    edges = np.roll(points, -1, axis=1) - points
-    long_first = np.argsort(-np.hypot(edges[..., 0], edges[..., 1]), axis=1, kind="stable")[:, :_WAYS]
-    edges = edges[rows[:, None], long_first]
-    angles = np.concatenate([np.zeros((len(points), 1)), np.arctan2(edges[..., 1], edges[..., 0])], axis=1)
-    ways = np.stack([np.cos(angles), np.sin(angles)], axis=1)
-    across = np.stack([-ways[:, 1], ways[:, 0]], axis=1)
-    u, v = points @ ways, points @ across
-    low, high = np.stack([u.min(axis=1), v.min(axis=1)]), np.stack([u.max(axis=1), v.max(axis=1)])
-    best = np.argmin(np.round((high - low).prod(axis=0), 6), axis=1)
-    half = (low + high)[:, rows, best] / 2
-    middles = half[0][:, None] * ways[rows, :, best] + half[1][:, None] * across[rows, :, best]
-    return middles, np.sort((high - low)[:, rows, best].T, axis=1)[:, ::-1]
+def _upright(points: Complexes) -> tuple[Complexes, Complexes]:
+    """The middle of the upright box round points along the second axis, and its width and height as w + ih."""
+    low = points.real.min(axis=1) + 1j * points.imag.min(axis=1)
+    high = points.real.max(axis=1) + 1j * points.imag.max(axis=1)
+    return (low + high) / 2, high - low
+
+
+def _turned_boxes(points: Complexes) -> tuple[Complexes, Floats]:
+    """Middles (m,) and sizes (m, 2)."""
+    rows, count = np.arange(len(points)), points.shape[1]
+    edges = points[:, np.arange(1, count + 1) % count] - points
+    long_first = np.argsort(-np.abs(edges), axis=1, kind="stable")[:, :_WAYS]
+    angles = np.angle(edges[rows[:, None], long_first])
+    ways = np.concatenate([np.ones((len(points), 1)), np.exp(1j * angles)], axis=1)
+    middles, sides = _upright(points[:, :, None] * ways.conj()[:, None])
+    best = np.argmin(np.round(sides.real * sides.imag, 6), axis=1)
+    middle, side = middles[rows, best] * ways[rows, best], sides[rows, best]
+    return middle, np.sort(np.stack([side.real, side.imag], axis=1), axis=1)[:, ::-1]

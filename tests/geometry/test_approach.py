@@ -93,9 +93,10 @@ def test_the_width_of_a_slender_area_is_its_size_over_half_its_outline() -> None
     assert widths([box(0, 0, 1000, 6)]) == pytest.approx((6.0,), rel=0.01)
 
 
-def test_points_beside_areas_come_with_their_distance() -> None:
-    found = beside([(0.0, 0.0), (50.0, 0.0)], [box(3, -1, 5, 1), box(49, -1, 51, 1)], [4.0, 1.0])
-    assert [(f.point, f.area, f.gap) for f in found] == [(0, 0, 3.0), (1, 1, 0.0)]
+def test_points_are_paired_with_the_areas_within_their_reach() -> None:
+    places, boxes = [(0.0, 0.0), (50.0, 0.0)], [box(3, -1, 5, 1), box(49, -1, 51, 1)]
+    assert beside(places, boxes, [4.0, 1.0]) == ((0, 0), (1, 1))
+    assert beside(places, boxes, [2.9, 45.1]) == ((1, 0), (1, 1))
     assert beside([], [box(0, 0, 1, 1)], []) == ()
 
 
