@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import cmath
+import math
 
 import numpy as np
 from numpy.typing import NDArray
 
-from lint.geometry.curve import as_complex, dot
+from lint.geometry.curve import Complexes, as_complex
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
@@ -67,46 +68,48 @@ def fit_circle(points: Floats) -> FittedCircle:
     """
     if len(points) < 3:
         raise ValueError("a circle needs three points")
-    middle = points.mean(axis=0)
-    around = points - middle
-    size = float(np.hypot(around[:, 0], around[:, 1]).max())
+    path = as_complex(points)
+    middle = complex(path.sum()) / len(path)
+    around = path - middle
+    size = float(np.abs(around).max())
     if not size > 0:
         raise ValueError("a circle needs three points that are apart")
     unit = around / size
-    x, y, radius = _polished(unit, *_pratt(unit))
-    off = float(np.abs(np.hypot(unit[:, 0] - x, unit[:, 1] - y) - radius).max())
-    return FittedCircle(
-        x=float(middle[0] + size * x), y=float(middle[1] + size * y), radius=size * radius, off=size * off
-    )
+    centre, radius = _polished(unit, *_pratt(unit))
+    off = float(np.abs(np.abs(unit - centre) - radius).max())
+    at = middle + size * centre
+    return FittedCircle(x=at.real, y=at.imag, radius=size * radius, off=size * off)
 
 
-def _pratt(p: Floats) -> tuple[float, float, float]:
+def _pratt(p: Complexes) -> tuple[complex, float]:
     """Centre and radius by Pratt's fit of points about their mean, of size 1. ValueError for points on a line."""
-    rows = np.column_stack([dot(p, p), p, np.ones(len(p))])
+    rows = np.ones((len(p), 4))
+    rows[:, 1], rows[:, 2] = p.real, p.imag
+    rows[:, 0] = p.real**2 + p.imag**2
     _, spread, right = np.linalg.svd(rows, full_matrices=len(rows) < 4)
     if len(spread) > 3 and spread[3] > 1e-12 * spread[0]:
         half = right.T * spread @ right
         values, vectors = np.linalg.eigh(half @ _BINDING_INVERSE @ half)
-        positive = np.flatnonzero(values > 0)[0]  # the least positive value is Pratt's circle
-        a, b, c, d = np.linalg.solve(half, vectors[:, positive])
+        positive = int((values > 0).argmax())  # the least positive value is Pratt's circle
+        a, b, c, d = np.linalg.solve(half, vectors[:, positive]).tolist()
     else:
-        a, b, c, d = right[3]  # all points on one circle
+        a, b, c, d = right[3].tolist()  # all points on one circle
     if abs(a) < STRAIGHT * max(abs(b), abs(c), abs(d)):
         raise ValueError("the points lie on a line")
     square = (b * b + c * c - 4 * a * d) / (4 * a * a)
-    return float(-b / (2 * a)), float(-c / (2 * a)), float(np.sqrt(max(square, 0.0)))
+    return complex(-b, -c) / (2 * a), math.sqrt(max(square, 0.0))
 
 
-def _polished(p: Floats, x: float, y: float, radius: float) -> tuple[float, float, float]:
+def _polished(p: Complexes, centre: complex, radius: float) -> tuple[complex, float]:
     """One Gauss-Newton step on the true distances from the circle."""
-    out = p - [x, y]
-    far = np.hypot(out[:, 0], out[:, 1])
+    out = p - centre
+    far = np.abs(out)
     if far.min() <= 0:
-        return x, y, radius
-    slopes = np.column_stack([-out / far[:, None], -np.ones(len(p))])
-    step, *_ = np.linalg.lstsq(slopes, radius - far, rcond=None)
-    dx, dy, grown = (float(v) for v in step)
-    return x + dx, y + dy, radius + grown
+        return centre, radius
+    slopes = np.full((len(p), 3), -1.0)
+    slopes[:, 0], slopes[:, 1] = -out.real / far, -out.imag / far
+    dx, dy, grown = np.linalg.lstsq(slopes, radius - far, rcond=None)[0].tolist()
+    return centre + complex(dx, dy), radius + grown
 
 
 def crossing(a: FittedLine, b: FittedLine) -> tuple[float, float] | None:

@@ -97,7 +97,7 @@ def _measured(drawing: Drawing, found: _Sorted, sheet: Sheet, option: str | None
     scale = scale_of(drawing.page, option, said, references, spans, longest, sheet)
     zero = drawing.page.extent[:2] if drawing.page.extent else (0.0, 0.0)
     placing = Placing(zero=zero, mm=scale.mm_per_unit).laying(
-        found.drawn(*BARS, *FASTENERS, *Role.JOINT, Role.END, Role.RADIUS)
+        found.drawn(*BARS, *FASTENERS, Role.JOINT, Role.END, Role.RADIUS)
     )
     sources = tuple(replace(s, at=placing.point(s.at) if s.at else None) for s in scale.sources)
     return _Measures(scale=replace(scale, sources=sources), placing=placing, spans=spans, loose=loose)

@@ -8,7 +8,7 @@ from math import ceil, log2
 import numpy as np
 from numpy.typing import NDArray
 
-from lint.geometry.curve import Curve
+from lint.geometry.curve import Curve, as_complex
 
 Complex = NDArray[np.complex128]
 
@@ -43,7 +43,7 @@ def _laid_out(line: Curve, count: int) -> tuple[Complex, ...]:
     way; () where it has no two ends apart."""
     if line.closed:
         return ()
-    points = line.at(np.linspace(0.0, line.length, count)) @ np.array([1.0, 1.0j])
+    points = as_complex(line.at(np.linspace(0.0, line.length, count)))
     span = points[-1] - points[0]
     if abs(span) < SHORT:
         return ()
