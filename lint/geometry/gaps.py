@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from lint.geometry.curve import Curve
+from lint.geometry.curve import Curve, as_complex
 from lint.geometry.motion import Motion
 from lint.values import dataclass
 
@@ -17,6 +17,7 @@ Floats = NDArray[np.float64]
 
 # About the largest gaps found, the curve is looked at again at this many places between its neighbours.
 CLOSER = 24
+BETWEEN = np.linspace(-1.0, 1.0, CLOSER + 1)
 PEAKS = 3
 
 # A curve takes at most so many samples: on steps of 2 mm that is over 40 m of bar. A longer one is a stray node, and
@@ -113,24 +114,22 @@ class Sampled:
 
 def closer(s: Floats, gaps: Floats) -> Floats:
     """Arc lengths close about the largest of the gaps at the arc lengths `s`, which are equal steps. mm."""
-    rising = np.diff(gaps, prepend=-np.inf) >= 0
-    peaks = np.flatnonzero(rising & np.append(~rising[1:], True))
-    highest = peaks[np.argsort(gaps[peaks])[-PEAKS:]]
-    step = s[1] - s[0]
-    offsets = np.linspace(-step, step, CLOSER + 1)
-    places: Floats = (s[highest][:, None] + offsets).ravel()
+    rising = np.concatenate([[True], gaps[1:] >= gaps[:-1], [False]])
+    peaks = np.flatnonzero(rising[:-1] & ~rising[1:])
+    highest = peaks[gaps[peaks].argsort()[-PEAKS:]]
+    places: Floats = (s[highest][:, None] + (s[1] - s[0]) * BETWEEN).ravel()
     return places
 
 
 def near_gaps(line: Curve, points: Floats, s: Floats) -> Floats | None:
     """How far each of the points (n, 2) lies from the chords of the line next to the arc lengths `s`, mm: at least
     its distance from the line. The largest is the largest distance of all, or else the answer is None."""
-    run = line.run @ np.array([1.0, 1.0j])
-    chords = np.diff(run)
-    next_to = np.clip(np.searchsorted(line.stations, s) + NEXT_TO, 0, len(chords) - 1)
-    chord = chords[next_to]
-    along = (points @ np.array([1.0, 1.0j]) - run[next_to]) / chord  # of the chord, as a share of it
-    gaps: Floats = (np.abs(along - np.clip(along.real, 0.0, 1.0)) * np.abs(chord)).min(axis=0)
+    path, lengths = line.path, line.stations[1:] - line.stations[:-1]
+    ways = (path[1:] - path[:-1]) * (1 / lengths)
+    next_to = np.minimum(np.maximum(line.stations.searchsorted(s) + NEXT_TO, 0), len(ways) - 1)
+    way, away = ways[next_to], as_complex(points) - path[next_to]
+    along = np.minimum(np.maximum((away * way.conj()).real, 0.0), lengths[next_to])
+    gaps: Floats = np.abs(away - along * way).min(axis=0)
     worst = int(gaps.argmax())
     least = shapely.distance(shapely.linestrings(line.run), shapely.points(points[worst]))
     return gaps if gaps[worst] <= least + ROUNDING else None

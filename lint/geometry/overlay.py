@@ -10,7 +10,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from lint.geometry.curve import Curve
+from lint.geometry.curve import Curve, as_complex
 from lint.geometry.gaps import Pairs, Sampled, closer, near_gaps, spaced
 from lint.geometry.minimax import eased
 from lint.geometry.motion import Motion
@@ -218,15 +218,15 @@ def signature(curve: Curve) -> tuple[float, ...]:
     (Shamos 1978, the rotating calipers).
     """
     hull = shapely.convex_hull(shapely.linestrings(curve.points))
-    points = shapely.get_coordinates(hull) - shapely.get_coordinates(hull)[0]
+    points = as_complex(shapely.get_coordinates(hull))
     if len(points) < 4:
-        half = float(np.hypot(*(points[-1] - points[0]).T)) / 2
+        half = float(abs(points[-1] - points[0])) / 2
         return half, 0.0, 2 * half / np.pi
-    corners = points[1:] @ np.array([1.0, 1.0j])
-    corners = corners if shapely.is_ccw(shapely.get_exterior_ring(hull)) else corners[::-1]
-    sides = np.roll(corners, -1) - corners
-    heading = np.cumsum(np.angle(sides / np.roll(sides, 1)))  # from that of the last side; a round in all
-    farthest = np.searchsorted(np.append(heading, heading + 2 * np.pi), heading + np.pi)
+    ring = points[:: 1 if shapely.is_ccw(shapely.get_exterior_ring(hull)) else -1]
+    corners, sides = ring[:-1], ring[1:] - ring[:-1]
+    turns = np.angle(sides * sides[np.arange(len(sides)) - 1].conj())
+    heading = turns.cumsum()  # from that of the last side; a round in all
+    farthest = np.concatenate([heading, heading + 2 * np.pi]).searchsorted(heading + np.pi)
     over = corners[(farthest + BESIDE) % len(corners)] - corners
     width = float(np.abs((sides.conj() * over).imag / np.abs(sides)).max(axis=0).min())
     diameter = float(max(np.abs(over).max(), np.abs(over - sides).max()))
