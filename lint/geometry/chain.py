@@ -87,17 +87,21 @@ def _points(cubics: Floats, which: NDArray[np.int64], t: Floats) -> Floats:
 
 
 def _chords(cubics: Floats, accuracies: Floats) -> NDArray[np.int64]:
-    first = cubics[:, 1:] - cubics[:, :-1]
-    second = first[:, 1:] - first[:, :-1]
-    most = np.hypot(second[..., 0], second[..., 1]).max(axis=1)
-    needed = np.ceil(np.sqrt(0.75 * most / accuracies))
-    chords: NDArray[np.int64] = np.clip(needed, 1, MOST_CHORDS).astype(np.int64)
+    _, second = _differences(cubics)
+    needed = np.ceil(np.sqrt(0.75 * second.max(axis=0) / accuracies))
+    chords: NDArray[np.int64] = np.minimum(np.maximum(needed, 1), MOST_CHORDS).astype(np.int64)
     return chords
 
 
 def _bent(cubics: Floats) -> NDArray[np.bool_]:
     """Which pieces (n, 4, 2) are not straight."""
-    first = cubics[:, 1:] - cubics[:, :-1]
-    uneven = np.abs(first[:, 1:] - first[:, :-1]).max(axis=(1, 2))
-    bent: NDArray[np.bool_] = uneven > 1e-9 * np.abs(first).max(axis=(1, 2))
+    first, second = _differences(cubics)
+    bent: NDArray[np.bool_] = second.max(axis=0) > 1e-9 * first.max(axis=0)
     return bent
+
+
+def _differences(cubics: Floats) -> tuple[Floats, Floats]:
+    """How large the first (3, n) and the second differences (2, n) of the control points of n cubics are."""
+    points = cubics.view(np.complex128)[..., 0].T  # long rows, for numpy is slow along short ones
+    first = points[1:] - points[:-1]
+    return np.abs(first), np.abs(first[1:] - first[:-1])

@@ -54,15 +54,20 @@ class Placing:
         return found
 
     def _curves(self, subpaths: Sequence[tuple[int, Chain]]) -> Iterator[tuple[int, Curve]]:
-        moved = (np.concatenate([chain.cubics for _, chain in subpaths]) - np.array(self.zero)) * self.mm
+        drawn = np.concatenate([chain.cubics for _, chain in subpaths]).view(np.complex128)[..., 0]
+        moved = (drawn - complex(*self.zero)) * self.mm
         pieces = np.array([len(chain.cubics) for _, chain in subpaths])
-        starts, ends = np.cumsum(pieces) - pieces, np.cumsum(pieces)
-        spread = np.maximum.reduceat(moved, starts).max(axis=1) - np.minimum.reduceat(moved, starts).min(axis=1)
-        size = spread.max(axis=1)
-        apart = moved[starts, 0] - moved[ends - 1, 3]
-        shut = np.hypot(apart[:, 0], apart[:, 1]) <= CLOSED
+        ends = np.cumsum(pieces)
+        starts = ends - pieces
+        spreads = [
+            np.maximum.reduceat(along, 4 * starts) - np.minimum.reduceat(along, 4 * starts)
+            for along in (moved.real.ravel(), moved.imag.ravel())
+        ]
+        size = np.maximum(*spreads)
+        shut = np.abs(moved[starts, 0] - moved[ends - 1, 3]) <= CLOSED
         kept = np.flatnonzero((size >= ACCURACY) & (size < _ENDLESS)).tolist()
         if kept:
-            chains = [Chain(moved[starts[k] : ends[k]], subpaths[k][1].closed or bool(shut[k])) for k in kept]
+            cubics = moved.view(np.float64).reshape(-1, 4, 2)
+            chains = [Chain(cubics[starts[k] : ends[k]], subpaths[k][1].closed or bool(shut[k])) for k in kept]
             lines = flattened(chains, np.minimum(ACCURACY, FINE * size[kept]))
             yield from zip((subpaths[k][0] for k in kept), lines, strict=True)
