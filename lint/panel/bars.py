@@ -16,7 +16,7 @@ from lint.panel.origins import id_of, origin_of, unlike
 from lint.panel.outlined import outlines_as_bars
 from lint.panel.parts import FRAME, Bar, DrawnAs, Origin, Role, Stray
 from lint.panel.placing import Placing
-from lint.panel.sections import SAME_WIDTH, depth_for, section_named
+from lint.panel.sections import SAME_WIDTH, depth_for
 from lint.sheet.sheet import Sheet
 from lint.values import dataclass
 
@@ -49,7 +49,7 @@ def metal_of(items: Sequence[tuple[Role, Drawn]], placing: Placing, sheet: Sheet
     return Metal(
         bars={role: tuple(bar for r, bar in named if r is role) for role in dict.fromkeys(role for role, _ in named)},
         doubles=doubles,
-        strays=tuple(_contradictions(strokes, sheet)),
+        strays=tuple(_contradictions(strokes)),
     )
 
 
@@ -91,13 +91,12 @@ def _cap(stroke: Stroke) -> str:
 
 
 def _bar(stroke: Stroke, sheet: Sheet, metal: Area | None) -> Bar:
-    named = section_named(stroke.drawn, sheet.units)
     return Bar(
         id=id_of(stroke.drawn),
         origin=origin_of(stroke.drawn),
         line=stroke.line,
         width=stroke.width,
-        depth=depth_for(stroke.width, named, stroke.role, sheet),
+        depth=depth_for(stroke.width, stroke.named, stroke.role, sheet),
         metal=metal,
         drawn_as=DrawnAs.HAIRLINE if stroke.hair else DrawnAs.CENTRELINE,
         width_from=stroke.by,
@@ -108,13 +107,14 @@ def _with_ids(bars: Sequence[tuple[Role, Bar]]) -> Iterator[Bar]:
     """The bars with the id of their object, made unique: a second of the same name says its line, then its number."""
     taken = {FRAME: 1}
     for _, bar in bars:
-        yield replace(bar, id=unlike(bar.id, bar.origin.line, taken))
+        name = unlike(bar.id, bar.origin.line, taken)
+        yield bar if name == bar.id else replace(bar, id=name)
 
 
-def _contradictions(strokes: list[Stroke], sheet: Sheet) -> Iterator[Stray]:
+def _contradictions(strokes: list[Stroke]) -> Iterator[Stray]:
     """Bars whose name says one width and whose stroke another."""
     for stroke in strokes:
-        named = section_named(stroke.drawn, sheet.units)
+        named = stroke.named
         if named.width and stroke.width and abs(named.width - stroke.width) > SAME_WIDTH:
             first = stroke.line.points[0]
             said = f"its name says {named.width:g} mm wide and its stroke {stroke.width:.2f} mm"

@@ -24,7 +24,7 @@ def lying_on_one_another(lines: Sequence[Curve]) -> Iterator[tuple[int, int]]:
     """
     cells: dict[tuple[int, ...], list[int]] = {}
     for j, line in enumerate(lines):
-        own = np.array(line.extent) / _CELL
+        own = [x / _CELL for x in line.extent]
         spans = [{math.floor(x - _SLACK), math.floor(x + _SLACK)} for x in own]
         near = [i for cell in product(*spans) for i in cells.get(cell, ())]
         found = next((i for i in sorted(near) if _alike(lines[i], line) and _cover(lines[i], line)), None)

@@ -11,7 +11,7 @@ from lint.panel.limit import refuse_tangle
 from lint.panel.parts import Role
 from lint.panel.placing import Placing
 from lint.panel.roles import folded
-from lint.panel.sections import section_named, section_of_sheet
+from lint.panel.sections import Stated, section_named, section_of_sheet
 from lint.sheet.sheet import Sheet
 from lint.values import dataclass
 
@@ -23,7 +23,8 @@ SLENDER = 8.0  # length over width from which a closed shape is a bar and no pla
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Stroke:
-    """One subpath as a bar's centreline; `width` in mm, `by` says who states it: stroke, name or sheet."""
+    """One subpath as a bar's centreline; `width` in mm, `by` says who states it: stroke, name or sheet; `named` is
+    the section that its name states."""
 
     role: Role
     drawn: Drawn
@@ -31,6 +32,7 @@ class Stroke:
     width: float | None
     by: str
     hair: bool
+    named: Stated
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -156,11 +158,8 @@ def _thin(drawn: Drawn, placing: Placing) -> bool:
 
 
 def _stroke(role: Role, drawn: Drawn, line: Curve, placing: Placing, sheet: Sheet) -> Stroke:
-    if not _thin(drawn, placing):
-        width = (drawn.paint.width or 0.0) * placing.mm
-        return Stroke(role=role, drawn=drawn, line=line, width=width, by="stroke", hair=False)
-    named = section_named(drawn, sheet.units)
-    section = section_of_sheet(role, sheet)
-    return Stroke(
-        role=role, drawn=drawn, line=line, width=named.width or section.width or None, by=named.by or "sheet", hair=True
-    )
+    named, hair = section_named(drawn, sheet.units), _thin(drawn, placing)
+    width, by = (drawn.paint.width or 0.0) * placing.mm, "stroke"
+    if hair:
+        width, by = named.width or section_of_sheet(role, sheet).width, named.by or "sheet"
+    return Stroke(role=role, drawn=drawn, line=line, width=width or None, by=by, hair=hair, named=named)
