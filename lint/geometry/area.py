@@ -164,6 +164,17 @@ def areas(rings: Sequence[Floats]) -> list[Area]:
     return [Area(_areal(shape)) for shape in filled_singly(rings)]
 
 
+def corners(areas: Sequence[Area]) -> list[Floats]:
+    """`Area.corners` of each of many areas."""
+    edges = shapely.get_exterior_ring([one.shape for one in areas])  # none of several parts
+    points, of = shapely.get_coordinates(edges, return_index=True)
+    stops = np.searchsorted(of, np.arange(len(areas)), side="right").tolist()
+    return [
+        points[start : stop - 1] if stop > start else one.corners
+        for one, start, stop in zip(areas, [0, *stops], stops, strict=False)
+    ]
+
+
 def union(areas: Iterable[Area], *, grid: bool = False) -> Area:
     """All of them as one; `grid` first puts their points on a grid of a millionth of a mm, so that edges which only
     rounding keeps apart are one."""
@@ -195,7 +206,7 @@ def _polygons(shape: Any) -> NDArray[np.object_]:
 
 
 def _areal(shape: Any) -> Any:
-    if shapely.get_type_id(shape) in (3, 6):
+    if isinstance(shape, shapely.Polygon | shapely.MultiPolygon):
         return shape
     polygons = _polygons(shape)
     return shapely.multipolygons(polygons) if len(polygons) else shapely.Polygon()

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lint.drawing.drawn import Drawn
-from lint.geometry.area import Area, areas, union
+from lint.geometry.area import Area, areas, corners, union
 from lint.geometry.band import band
 from lint.geometry.curve import Curve, as_complex
 from lint.panel.fasteners import FastenerMark
@@ -38,7 +38,7 @@ def fixings_of(items: Sequence[tuple[Role, Drawn]], placing: Placing) -> tuple[F
     shapes = [
         (role, one, shape) for (role, one), own in zip(items, _shapes(drawn, placing), strict=True) for shape in own
     ]
-    boxes = smallest_boxes([as_complex(shape.corners) for _, _, shape in shapes])
+    boxes = smallest_boxes([as_complex(points) for points in corners([shape for _, _, shape in shapes])])
     marks: list[FastenerMark] = []
     taken: dict[str, int] = {}
     for (role, one, shape), (at, size) in zip(shapes, boxes, strict=True):

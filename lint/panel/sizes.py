@@ -6,7 +6,6 @@ import math
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from lint.panel.parts import Bar, Dimension, DrawnAs, Frame, Point, Scroll
 from lint.panel.placing import Placing
@@ -14,21 +13,20 @@ from lint.panel.spans import Span
 from lint.sheet.sheet import Sheet
 from lint.values import dataclass
 
-Floats = NDArray[np.float64]
-
 _LEVEL = math.sin(math.radians(2.0))  # a dimension leans no more than this from the side it measures
 _LEAST = 3.0  # mm: an end this near a side stands on it, however slender the bar
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Sides:
-    """Two parallel sides, as places along one axis (0 across, 1 down), and what lies between them."""
+    """Two parallel sides, as places along one axis (0 across, 1 down), and what lies between them: of a scroll also
+    where it has its middle along the other axis."""
 
     of: str
     axis: int
     low: float
     high: float
-    middle: Floats | None = None  # of a scroll
+    middle: float | None = None
     within: float = _LEAST
 
 
@@ -40,14 +38,14 @@ def dimensions_of(
     Ends square off what they measure: a line below the frame measures its width. Axes are the frame's own, so a
     drawing set at an angle is measured alike.
     """
-    axes = _axes(frame)
-    sides = [*_frame_sides(frame, axes), *_scroll_sides(scrolls, axes)]
-    return tuple(_dimension(span, placing, axes, sides, sheet) for span in spans)
+    level = _level(frame)
+    sides = [*_frame_sides(frame, level), *_scroll_sides(scrolls, level)]
+    return tuple(_dimension(span, placing, level, sides) for span in spans)
 
 
-def _dimension(span: Span, placing: Placing, axes: Floats, sides: list[_Sides], sheet: Sheet) -> Dimension:
+def _dimension(span: Span, placing: Placing, level: complex, sides: list[_Sides]) -> Dimension:
     a, b = placing.point(span.a), placing.point(span.b)
-    found = _spanned(axes @ np.array(a), axes @ np.array(b), sides, sheet) if span.linear else []
+    found = _spanned(complex(*a) * level, complex(*b) * level, sides) if span.linear else []
     return Dimension(
         origin=span.origin,
         text=span.text,
@@ -61,65 +59,69 @@ def _dimension(span: Span, placing: Placing, axes: Floats, sides: list[_Sides], 
     )
 
 
-def _spanned(a: Floats, b: Floats, sides: list[_Sides], sheet: Sheet) -> list[_Sides]:
+def _spanned(a: complex, b: complex, sides: list[_Sides]) -> list[_Sides]:
     """What lies between two ends: the frame before any scroll, then the scroll nearest to the line."""
-    length = float(np.hypot(*(b - a)))
-    lean = np.abs(b - a) / max(length, 1e-9)
-    axis = int(np.argmax(lean))
-    if lean[1 - axis] > _LEVEL:
+    across, down = sorted((a.real, b.real)), sorted((a.imag, b.imag))
+    axis = 0 if across[1] - across[0] >= down[1] - down[0] else 1
+    (low, high), aside = (across, down) if axis == 0 else (down, across)
+    if aside[1] - aside[0] > _LEVEL * max(abs(b - a), 1e-9):
         return []
-    low, high = sorted((float(a[axis]), float(b[axis])))
-    fits = [s for s in sides if s.axis == axis and max(abs(s.low - low), abs(s.high - high)) <= s.within]
-    across = float(a[1 - axis])
-    far = {id(s): 0.0 if s.middle is None else abs(float(s.middle[1 - axis]) - across) for s in fits}
-    off = {id(s): max(abs(s.low - low), abs(s.high - high)) for s in fits}
+    fits = [s for s in sides if s.axis == axis and _off(s, low, high) <= s.within]
+    beside = a.imag if axis == 0 else a.real
     return sorted(
-        fits, key=lambda s: (s.middle is not None, round(off[id(s)], 3) if s.middle is None else 0, far[id(s)])
+        fits,
+        key=lambda s: (
+            (False, round(_off(s, low, high), 3), 0.0) if s.middle is None else (True, 0.0, abs(s.middle - beside))
+        ),
     )
 
 
-def _axes(frame: Frame | None) -> Floats:
-    """Unit vectors across and down the frame, as the rows of a matrix."""
+def _off(side: _Sides, low: float, high: float) -> float:
+    return max(abs(side.low - low), abs(side.high - high))
+
+
+def _level(frame: Frame | None) -> complex:
+    """What points x + iy are multiplied by to lie along the frame's own axes, across and down."""
     if frame is None or len(frame.corners) != 4:
-        return np.eye(2)
-    (ax, ay), (bx, by) = frame.corners[0].at, frame.corners[1].at
-    across = np.array([bx - ax, by - ay]) / math.dist((ax, ay), (bx, by))
-    return np.array([across, [-across[1], across[0]]])
+        return 1 + 0j
+    top = complex(*frame.corners[1].at) - complex(*frame.corners[0].at)
+    return top.conjugate() / abs(top)
 
 
-def _frame_sides(frame: Frame | None, axes: Floats) -> list[_Sides]:
+def _frame_sides(frame: Frame | None, level: complex) -> list[_Sides]:
     if frame is None or len(frame.corners) != 4:
         return []
     within = max(_LEAST, (frame.bar_width or 0.0) / 2 - 1e-6)
-    found = [*_box("", [c.at for c in frame.corners], axes, within)]
+    found = [*_box("", [c.at for c in frame.corners], level, within)]
     inner = [c.inner for c in frame.corners if c.inner]
-    return [*found, *(_box("inside ", inner, axes, within) if len(inner) == 4 else [])]
+    return [*found, *(_box("inside ", inner, level, within) if len(inner) == 4 else [])]
 
 
-def _box(word: str, corners: Sequence[Point], axes: Floats, within: float) -> list[_Sides]:
-    (ax, ay), (bx, by), (cx, cy), (dx, dy) = (np.array(corners) @ axes.T).tolist()
-    pairs = {"width": (0, (ax + dx) / 2, (bx + cx) / 2), "height": (1, (ay + by) / 2, (cy + dy) / 2)}
-    return [_Sides(of=word + of, axis=k, low=a, high=b, within=within) for of, (k, a, b) in pairs.items()]
+def _box(word: str, corners: Sequence[Point], level: complex, within: float) -> list[_Sides]:
+    a, b, c, d = (complex(*corner) * level for corner in corners)
+    pairs = {
+        "width": (0, ((a + d) / 2).real, ((b + c) / 2).real),
+        "height": (1, ((a + b) / 2).imag, ((c + d) / 2).imag),
+    }
+    return [_Sides(of=word + of, axis=k, low=low, high=high, within=within) for of, (k, low, high) in pairs.items()]
 
 
-def _scroll_sides(scrolls: Sequence[Scroll], axes: Floats) -> list[_Sides]:
+def _scroll_sides(scrolls: Sequence[Scroll], level: complex) -> list[_Sides]:
     found = []
     for scroll in scrolls:
-        low, high = _extent(scroll.bar, axes)
-        within = max(_LEAST, (scroll.bar.width or 0.0) / 2)
-        for axis in (0, 1):
-            found.append(
-                _Sides(of=scroll.bar.id, axis=axis, low=float(low[axis]), high=float(high[axis]),
-                       middle=(low + high) / 2, within=within)
-            )  # fmt: skip
+        left, top, right, bottom = _extent(scroll.bar, level)
+        of, within = scroll.bar.id, max(_LEAST, (scroll.bar.width or 0.0) / 2)
+        found.append(_Sides(of=of, axis=0, low=left, high=right, middle=(top + bottom) / 2, within=within))
+        found.append(_Sides(of=of, axis=1, low=top, high=bottom, middle=(left + right) / 2, within=within))
     return found
 
 
-def _extent(bar: Bar, axes: Floats) -> tuple[Floats, Floats]:
-    """The extent of a bar's metal along the axes."""
+def _extent(bar: Bar, level: complex) -> tuple[float, float, float, float]:
+    """Left, top, right, bottom of a bar's metal along the axes."""
+    half = (bar.width or 0.0) / 2
+    points = bar.line.path
     if bar.drawn_as is DrawnAs.OUTLINE and bar.metal is not None and not bar.metal.empty:
-        points, half = np.concatenate([ring.points for ring in bar.metal.outer]), 0.0
-    else:
-        points, half = bar.line.points, (bar.width or 0.0) / 2
-    along = axes @ points.T  # a row for each axis: the least of a row is found sooner than that of a column
-    return along.min(axis=1) - half, along.max(axis=1) + half
+        points, half = np.concatenate([ring.path for ring in bar.metal.outer]), 0.0
+    along = points * level
+    x, y = along.real, along.imag
+    return float(x.min()) - half, float(y.min()) - half, float(x.max()) + half, float(y.max()) + half
