@@ -81,7 +81,7 @@ class Curve:
     def nearest(self, point: Floats | tuple[float, float]) -> tuple[float, float]:
         """(arc length, distance) of the curve's nearest place to `point`, mm."""
         path, lengths = self.path, self.stations[1:] - self.stations[:-1]
-        ways = (path[1:] - path[:-1]) / lengths
+        ways = (path[1:] - path[:-1]) * (1 / lengths)  # a product, for numpy is slow to divide complex numbers
         away = complex(point[0], point[1]) - path[:-1]
         along = np.minimum(np.maximum((away * ways.conj()).real, 0.0), lengths)
         far = np.abs(away - along * ways)

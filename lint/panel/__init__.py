@@ -93,8 +93,7 @@ def _measured(drawing: Drawing, found: _Sorted, sheet: Sheet, option: str | None
     spans, loose = spans_of(found.drawn(Role.DIMENSION), found.words(Role.DIMENSION), sheet.units)
     said = found.words(Role.SCALE)
     references, _ = spans_of(found.drawn(Role.SCALE), said, sheet.units)
-    longest = _longest(found)
-    scale = scale_of(drawing.page, option, said, references, spans, longest, sheet)
+    scale = scale_of(drawing.page, option, said, references, spans, lambda: _longest(found), sheet)
     zero = drawing.page.extent[:2] if drawing.page.extent else (0.0, 0.0)
     placing = Placing(zero=zero, mm=scale.mm_per_unit).laying(
         found.drawn(*BARS, *FASTENERS, Role.JOINT, Role.END, Role.RADIUS)

@@ -84,11 +84,12 @@ def name_ends(
     places = [_FAR if scroll.bar.unread else end.at for scroll in scrolls for end in scroll.ends]
     pairs = nearest_pairs(speaking, places, sheet.scroll_ends.reach)
     taken = {place: speaking[mark] for mark, place in pairs.items()}
+    own = [own_names(scroll, vocabulary) for scroll in scrolls]
     named = tuple(
-        _named(scroll, taken.get(2 * k), taken.get(2 * k + 1), vocabulary) for k, scroll in enumerate(scrolls)
+        _named(scroll, own[k], (taken.get(2 * k), taken.get(2 * k + 1)), vocabulary) for k, scroll in enumerate(scrolls)
     )
     lone = [mark for k, mark in enumerate(speaking) if k not in pairs]
-    return named, (*_lone(lone, places, sheet), *_silent(silent), *_two_ways(named, scrolls, vocabulary))
+    return named, (*_lone(lone, places, sheet), *_silent(silent), *_two_ways(named, own, vocabulary))
 
 
 def _split(marks: list[BoxMark]) -> tuple[list[BoxMark], list[BoxMark]]:
@@ -104,11 +105,12 @@ def _is_name(words: str) -> bool:
     return bool(said) and not _GENERATED.match(folded(words)) and not (role_in(said) is Role.END and " " not in said)
 
 
-def _named(scroll: Scroll, first: BoxMark | None, last: BoxMark | None, vocabulary: Vocabulary) -> Scroll:
-    own = own_names(scroll, vocabulary)
+def _named(
+    scroll: Scroll, own: tuple[str, str], marks: tuple[BoxMark | None, BoxMark | None], vocabulary: Vocabulary
+) -> Scroll:
     ends = [
         _end(end, mark.words if mark else word, mark.origin if mark else scroll.bar.origin, vocabulary)
-        for end, mark, word in zip(scroll.ends, (first, last), own, strict=True)
+        for end, mark, word in zip(scroll.ends, marks, own, strict=True)
     ]
     return replace(scroll, ends=(ends[0], ends[1]))
 
@@ -157,9 +159,9 @@ def _silent(marks: Sequence[BoxMark]) -> Iterator[Stray]:
         yield Stray(rule="scroll-ends", sentence=said, origin=mark.origin, at=mark.at)
 
 
-def _two_ways(named: Sequence[Scroll], before: Sequence[Scroll], vocabulary: Vocabulary) -> Iterator[Stray]:
-    for scroll, plain_one in zip(named, before, strict=True):
-        for end, word in zip(scroll.ends, own_names(plain_one, vocabulary), strict=True):
+def _two_ways(named: Sequence[Scroll], own: Sequence[tuple[str, str]], vocabulary: Vocabulary) -> Iterator[Stray]:
+    for scroll, words in zip(named, own, strict=True):
+        for end, word in zip(scroll.ends, words, strict=True):
             if word and end.name != vocabulary.name(word)[0]:
                 said = f'the scroll\'s own name calls this end "{word}", the mark beside it "{end.written}"'
                 yield Stray(rule="scroll-ends", sentence=said, origin=scroll.bar.origin, at=end.at)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -28,7 +28,7 @@ def scale_of(
     words: Sequence[Words],
     references: Sequence[Span],
     dimensions: Sequence[Span],
-    longest: float,
+    longest: Callable[[], float],
     sheet: Sheet,
 ) -> Scale:
     """The scale of a drawing: the option, the scale layer, the dimensions, the page, whichever is there first.
@@ -36,7 +36,7 @@ def scale_of(
     Where statements contradict one another none is known to be right: the scale is that of the first, and not
     `known`. Sources stand in page units: whoever places the panel moves them.
 
-    `longest` is the longer side of what is drawn, in page units. Raises UnreadableDrawing where the option is
+    `longest` gives the longer side of what is drawn, in page units. Raises UnreadableDrawing where the option is
     no scale, or is a ratio on a page that has no size to take it of.
     """
     sources = [
@@ -49,7 +49,7 @@ def scale_of(
     if sources:
         held = _held(sources, page, physical, sheet)
         return replace(held, known=False) if disagreeing(held, sheet) else held
-    return _by_page(page, physical) if physical else _nominal(longest)
+    return _by_page(page, physical) if physical else _nominal(longest())
 
 
 def _by_page(page: Page, physical: float) -> Scale:
