@@ -43,11 +43,11 @@ def _laid_out(line: Curve, count: int) -> tuple[Complex, ...]:
     way; () where it has no two ends apart."""
     if line.closed:
         return ()
-    points = as_complex(line.at(np.linspace(0.0, line.length, count)))
+    points = as_complex(line.at(np.arange(count) * (line.length / (count - 1))))
     span = points[-1] - points[0]
     if abs(span) < SHORT:
         return ()
-    there = (points - points[0]) / (span / abs(span))
+    there = (points - points[0]) * (abs(span) / span)
     back = there[::-1].copy()
     back = back[0] - back
     return there, there.conj(), back, back.conj()
