@@ -43,7 +43,7 @@ def _laid_out(line: Curve, count: int) -> tuple[Complex, ...]:
     way; () where it has no two ends apart."""
     if line.closed:
         return ()
-    points = as_complex(line.at(np.arange(count) * (line.length / (count - 1))))
+    points = as_complex(line.at(np.arange(count, dtype=np.float64) * (line.length / (count - 1))))
     span = points[-1] - points[0]
     if abs(span) < SHORT:
         return ()
