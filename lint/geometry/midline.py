@@ -158,6 +158,8 @@ def _measured(rows: Rows, outline: Area, width: float) -> Midline:
         line = curve(rows.middle, rows.closed)
     except ValueError:  # all rows fell on one point
         raise NotABar("not slender", outline.inside_point) from None
+    if len(line.points) < len(rows.middle):  # some did
+        raise NotABar("not slender", outline.inside_point)
     widths = _widths(rows)
     ordinary = _ordinary(line, widths, width)
     if line.length < SLENDER * ordinary or abs(_covered(rows, widths) / outline.size - 1) > AREA_KEPT:

@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely.geometry.base import BaseGeometry
 
@@ -82,6 +82,7 @@ def test_a_comb_of_a_hundred_teeth_is_answered() -> None:
 
 @settings(max_examples=50, deadline=None)
 @given(st.lists(st.tuples(st.floats(-500, 500), st.floats(-500, 500)), min_size=3, max_size=30))
+@example([(1.15e-40, -1.5), (90.0, -430.0), (0.0, -2.0), (0.0, 1.0)])  # two of its rows fall on one point
 def test_any_ring_of_points_is_answered(points: list[tuple[float, float]]) -> None:
     for part in area([np.array(points)]).parts:
         _answers(part)
