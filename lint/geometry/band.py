@@ -25,6 +25,10 @@ MITRE_LIMIT = 4.0
 MITRED = 2 / MITRE_LIMIT**2 - 1
 SHARP = 100.0
 
+# A closed line that encloses a smaller share of its length squared runs back on itself: shapely widens such a ring to
+# one side only.
+FLAT = 1e-12
+
 CAPS = ("butt", "round", "square")
 
 # A line that turns by more than this many whole turns may cross itself so often that widening it in one go costs the
@@ -71,22 +75,27 @@ def _widened(lines: Sequence[Curve], widths: Floats, cap: str, square_corners: b
         raise ValueError("the width of a bar must be over 0 and finite")
     made = _plain(lines, widths) if cap == "butt" and square_corners else {}
     left = [i for i in range(len(lines)) if i not in made]
-    tame = [i for i in left if _whole_turns(lines[i]) <= WILD_TURNS]
+    tame = [i for i in left if not _is_wild(lines[i])]
     for i in set(left) - set(tame):
         made[i] = _wild(lines[i], float(widths[i]), cap)
     if tame:
-        strokes: Any = np.array([_stroke(lines[i]) for i in tame], dtype=object)
-        buffered: Any = shapely.buffer
+        made |= dict(zip(tame, _buffered([lines[i] for i in tame], widths[tame], cap, square_corners), strict=True))
+    return [made[i] for i in range(len(lines))]
+
+
+def _buffered(lines: Sequence[Curve], widths: Floats, cap: str, square_corners: bool) -> list[Area]:
+    strokes: Any = np.array([_stroke(line) for line in lines], dtype=object)
+    buffered: Any = shapely.buffer
+    with np.errstate(all="ignore"):  # GEOS divides by what may be zero on its way, and minds the result itself
         shapes = buffered(
             strokes,
-            widths[tame] / 2,
+            widths / 2,
             quad_segs=quarter_steps(float(widths.max()) / 2),
             cap_style={"butt": "flat", "round": "round", "square": "square"}[cap],
             join_style="mitre" if square_corners else "round",
             mitre_limit=MITRE_LIMIT,
         )
-        made |= dict(zip(tame, map(Area, shapes), strict=True))
-    return [made[i] for i in range(len(lines))]
+    return [Area(shape) for shape in shapes]
 
 
 def _plain(lines: Sequence[Curve], widths: Floats) -> dict[int, Area]:
@@ -109,8 +118,10 @@ def _plain(lines: Sequence[Curve], widths: Floats) -> dict[int, Area]:
     return made
 
 
-def _whole_turns(line: Curve) -> float:
-    return float(np.abs(vertex_turns(line)).sum() / 360)
+def _is_wild(line: Curve) -> bool:
+    """Whether a line is a scribble, or a ring that runs back on itself."""
+    flat = line.closed and line.enclosed <= FLAT * line.length**2
+    return flat or float(np.abs(vertex_turns(line)).sum() / 360) > WILD_TURNS
 
 
 def _stroke(line: Curve) -> Any:

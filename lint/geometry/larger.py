@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
 Whole = NDArray[np.int64]
 Shapes = NDArray[np.object_]
 
@@ -20,6 +21,8 @@ MORE = 1e-9
 # A shape that starts with more cells, or keeps more, has a long level ridge (a slot) and is left undecided.
 FIRST = 2000
 KEPT = 64
+
+QUARTERS = np.array([-1 - 1j, -1 + 1j, 1 - 1j, 1 + 1j]) / 2
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -33,9 +36,9 @@ class Larger:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Cells:
-    """Squares by their middles (n, 2), each with the shape it belongs to."""
+    """Squares by their middles (complex numbers, n), each with the shape it belongs to."""
 
-    at: Floats
+    at: Complexes
     of: Whole
 
     def where(self, kept: NDArray[np.bool_]) -> _Cells:
@@ -43,8 +46,7 @@ class _Cells:
 
     def quartered(self, half: Floats) -> _Cells:
         """Four cells in place of each; `half` is half the side of each shape's cells, mm."""
-        step = half[self.of][:, None, None] / 2 * np.array([[-1, -1], [-1, 1], [1, -1], [1, 1]])
-        return _Cells((self.at[:, None] + step).reshape(-1, 2), np.repeat(self.of, 4))
+        return _Cells((self.at[:, None] + half[self.of][:, None] * QUARTERS).ravel(), np.repeat(self.of, 4))
 
 
 def larger(shapes: Shapes, best: Floats, held: Floats, accuracy: float) -> Larger:
@@ -59,28 +61,25 @@ def larger(shapes: Shapes, best: Floats, held: Floats, accuracy: float) -> Large
     edges = np.asarray(shapely.boundary(shapes), dtype=object)
     shapely.prepare(edges)
     shapely.prepare(shapes)
-    over = best[:, 2] + accuracy
-    cells, undecided = _first_cells(shapes, over / np.sqrt(2))
-    which, centres, share = [np.zeros(0, np.int64)], [np.zeros((0, 2))], 1.0
+    middle, over = best[:, 0] + 1j * best[:, 1], best[:, 2] + accuracy
+    cells, wide = _first_cells(shapes, over / np.sqrt(2))
+    centre = np.full(len(shapes), np.nan + 0j)  # of a larger circle
+    share = 1.0
     while len(cells.of):
         corner = share * over  # from the middle of a cell to its corner
-        cells = cells.where(shapely.contains_xy(shapes[cells.of], cells.at[:, 0], cells.at[:, 1]))
-        away = np.hypot(*(cells.at - best[cells.of, :2]).T)
-        cells = cells.where(away + corner[cells.of] > held[cells.of])
+        cells = cells.where(np.abs(cells.at - middle[cells.of]) + corner[cells.of] > held[cells.of])
+        cells = cells.where(shapely.contains_xy(shapes[cells.of], cells.at.real, cells.at.imag))
         if share < 1:
             cells = cells.where(_roomier(edges, cells, over - corner))
         found = cells.where(_roomier(edges, cells, best[:, 2] + MORE))
-        shown, first = np.unique(found.of, return_index=True)
-        which.append(shown)
-        centres.append(found.at[first])
-        wide = np.bincount(cells.of, minlength=len(shapes)) > KEPT
-        wide[shown] = False
-        undecided.append(np.flatnonzero(wide))
-        wide[shown] = True
-        cells = cells.where(~wide[cells.of]).quartered(corner / np.sqrt(2))
+        centre[found.of] = found.at
+        wide |= np.bincount(cells.of, minlength=len(shapes)) > KEPT
+        cells = cells.where((np.isnan(centre) & ~wide)[cells.of]).quartered(corner / np.sqrt(2))
         share /= 2
     shapely.destroy_prepared(shapes)
-    return Larger(np.concatenate(which), np.concatenate(centres), np.concatenate(undecided))
+    shown = ~np.isnan(centre)
+    at = centre[shown]
+    return Larger(np.flatnonzero(shown), np.column_stack([at.real, at.imag]), np.flatnonzero(wide & ~shown))
 
 
 def held_within(best: Floats, angle: Floats, of: Whole) -> Floats:
@@ -102,8 +101,8 @@ def held_within(best: Floats, angle: Floats, of: Whole) -> Floats:
     return within
 
 
-def _first_cells(shapes: Shapes, half: Floats) -> tuple[_Cells, list[Whole]]:
-    """Cells of half the side `half` over each shape's extent; and the shapes that would have too many."""
+def _first_cells(shapes: Shapes, half: Floats) -> tuple[_Cells, NDArray[np.bool_]]:
+    """Cells of half the side `half` over each shape's extent; and which shapes would have too many."""
     left, top, right, bottom = shapely.bounds(shapes).T
     across, down = np.ceil((right - left) / half / 2), np.ceil((bottom - top) / half / 2)
     across, down = np.maximum(across, 1), np.maximum(down, 1)
@@ -114,12 +113,13 @@ def _first_cells(shapes: Shapes, half: Floats) -> tuple[_Cells, list[Whole]]:
     column, row = number % across[of], number // across[of]
     x = ((left + right) / 2)[of] + (2 * column + 1 - across[of]) * half[of]
     y = ((top + bottom) / 2)[of] + (2 * row + 1 - down[of]) * half[of]
-    return _Cells(np.column_stack([x, y]), of), [np.flatnonzero(~few)]
+    return _Cells(x + 1j * y, of), ~few
 
 
 def _roomier(edges: Shapes, cells: _Cells, radius: Floats) -> NDArray[np.bool_]:
     """Whether the edge stays farther from each cell's middle than its shape's `radius`."""
     within: Any = shapely.dwithin  # takes a distance for each pair, which its types leave out
+    middles = shapely.points(cells.at.real, cells.at.imag)
     with np.errstate(all="ignore"):  # GEOS divides by what may be zero on its way, and minds the result itself
-        near: NDArray[np.bool_] = within(edges[cells.of], shapely.points(cells.at), radius[cells.of])
+        near: NDArray[np.bool_] = within(edges[cells.of], middles, radius[cells.of])
     return ~near

@@ -172,6 +172,13 @@ def test_a_bar_drawn_to_and_fro_is_the_bar_and_does_not_hang(times: int) -> None
     assert band(to_and_fro, 5).size == pytest.approx(500, rel=1e-6)
 
 
+@pytest.mark.filterwarnings("error")
+@pytest.mark.parametrize("off", [0.0, 1e-16])
+def test_a_closed_line_that_runs_back_on_itself_is_the_bar_and_no_warning(off: float) -> None:
+    to_and_fro = curve(np.array([(0, 0), (100, 0), (50, off)]), closed=True)
+    assert band(to_and_fro, 3).size == pytest.approx(300, abs=0.1)
+
+
 def test_a_scribble_is_widened_as_its_chords_one_by_one() -> None:
     """Slow twin: the union of the chords' own bands; they differ by the mitres at most, which are small here."""
     rng = np.random.default_rng(2)
