@@ -199,9 +199,10 @@ def _ways(sides: int) -> Floats:
 
 
 def _polygons(shape: Any) -> NDArray[np.object_]:
-    """The polygons of a shape; points and lines that an overlay left over are no area."""
+    """The polygons of a shape; points, lines and specks that an overlay left over are no area."""
     parts = shapely.get_parts(shapely.get_parts(shape))
-    polygons: NDArray[np.object_] = parts[(shapely.get_type_id(parts) == 3) & ~shapely.is_empty(parts)]
+    around = shapely.length(shapely.get_exterior_ring(parts))  # not a number for what is no polygon
+    polygons: NDArray[np.object_] = parts[around > SPECK]
     return polygons
 
 

@@ -120,6 +120,8 @@ def _boundary(members: Sequence[Bar], width: float | None, sheet: Sheet) -> _Bou
     if not parts or parts[0].inner is None:  # a slit left between two members would be one more side of the boundary
         metal = metal.shut(sheet.frame.gap + 2e-6)
         parts = _pieces(metal, width)
+    if not parts:
+        return None
     frames = sum(part.inner is not None for part in parts)
     trouble = f"{frames} frames are drawn" if frames > 1 else ""
     if len(parts) > 1 and not trouble:
@@ -131,7 +133,8 @@ def _boundary(members: Sequence[Bar], width: float | None, sheet: Sheet) -> _Bou
 
 def _pieces(metal: Area, width: float | None) -> list[_Boundary]:
     """The connected parts of the metal, each with its rings; the one that goes round most first."""
-    found = sorted(((part, part.outer[0]) for part in metal.parts), key=lambda one: one[1].enclosed, reverse=True)
+    rings = ((part, part.outer[0]) for part in metal.parts if part.outer)
+    found = sorted(rings, key=lambda one: one[1].enclosed, reverse=True)
     return [_Boundary(metal=part, outer=o, inner=_inside(part, o, width), trouble="") for part, o in found]
 
 
