@@ -11,7 +11,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from lint.geometry.combined import joined, shared, without
+from lint.geometry.combined import joined, shared, widened, without
 from lint.geometry.curve import Curve, curve
 from lint.geometry.inscribed import inscribed
 from lint.geometry.rings import filled, filled_singly
@@ -118,15 +118,15 @@ class Area:
         Raises ValueError where `by` is not finite."""
         if not math.isfinite(by):
             raise ValueError(f"an area cannot be grown by {by} mm")
-        return Area(_areal(shapely.buffer(self.shape, by, quad_segs=quarter_steps(abs(by)))))
+        return Area(_areal(widened(self.shape, by, quad_segs=quarter_steps(abs(by)))))
 
     def shut(self, gap: float) -> Area:
         """The area with gaps and slits up to `gap` mm wide filled in, corners as sharp as they were. Raises ValueError
         where `gap` is not finite or not over 0."""
         if not (np.isfinite(gap) and gap > 0):
             raise ValueError(f"no gap of {gap} mm can be shut")
-        grown = shapely.buffer(self.shape, gap / 2, join_style="mitre")
-        return Area(_areal(shapely.buffer(grown, -gap / 2, join_style="mitre")))
+        grown = widened(self.shape, gap / 2, join_style="mitre")
+        return Area(_areal(widened(grown, -gap / 2, join_style="mitre")))
 
     def holds(self, point: Point) -> bool:
         """True where the point lies in the area or on its edge."""

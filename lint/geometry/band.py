@@ -10,7 +10,7 @@ import shapely
 from numpy.typing import NDArray
 
 from lint.geometry.area import Area, quarter_steps
-from lint.geometry.combined import joined
+from lint.geometry.combined import joined, widened
 from lint.geometry.curve import SAME_POINT, Curve, dot, vertex_turns
 from lint.geometry.rings import filled
 
@@ -85,16 +85,14 @@ def _widened(lines: Sequence[Curve], widths: Floats, cap: str, square_corners: b
 
 def _buffered(lines: Sequence[Curve], widths: Floats, cap: str, square_corners: bool) -> list[Area]:
     strokes: Any = np.array([_stroke(line) for line in lines], dtype=object)
-    buffered: Any = shapely.buffer
-    with np.errstate(all="ignore"):  # GEOS divides by what may be zero on its way, and minds the result itself
-        shapes = buffered(
-            strokes,
-            widths / 2,
-            quad_segs=quarter_steps(float(widths.max()) / 2),
-            cap_style={"butt": "flat", "round": "round", "square": "square"}[cap],
-            join_style="mitre" if square_corners else "round",
-            mitre_limit=MITRE_LIMIT,
-        )
+    shapes = widened(
+        strokes,
+        widths / 2,
+        quad_segs=quarter_steps(float(widths.max()) / 2),
+        cap_style={"butt": "flat", "round": "round", "square": "square"}[cap],
+        join_style="mitre" if square_corners else "round",
+        mitre_limit=MITRE_LIMIT,
+    )
     return [Area(shape) for shape in shapes]
 
 
@@ -225,6 +223,6 @@ def _end_pieces(line: Curve, widths: Floats, cap: str) -> list[Any]:
         if width > 0:
             out = (at - to) / np.hypot(*(at - to)) * width / 2
             stub = shapely.linestrings([at, at + out])
-            round_end = shapely.buffer(shapely.points(at), width / 2, quad_segs=quarter_steps(width / 2))
-            pieces.append(round_end if cap == "round" else shapely.buffer(stub, width / 2, cap_style="flat"))
+            round_end = widened(shapely.points(at), width / 2, quad_segs=quarter_steps(width / 2))
+            pieces.append(round_end if cap == "round" else widened(stub, width / 2, cap_style="flat"))
     return pieces

@@ -8,6 +8,7 @@ import numpy as np
 import shapely
 
 from lint.geometry.area import HAIR, Area
+from lint.geometry.combined import widened
 
 Point = tuple[float, float]
 
@@ -42,7 +43,7 @@ def meeting(first: Sequence[Area], second: Sequence[Area], *, rim: float = 0.0) 
     shapes = np.array([area.shape for area in second], dtype=object)
     ours = np.array([area.shape for area in first], dtype=object)
     if rim > 0:
-        within = np.asarray(shapely.buffer(ours, -rim, join_style="mitre"), dtype=object)
+        within = np.asarray(widened(ours, -rim, join_style="mitre"), dtype=object)
         ours = np.where(shapely.is_empty(within), ours, within)
     a, b = shapely.STRtree(shapes).query(ours, predicate="intersects")
     return tuple(sorted(zip(a.tolist(), b.tolist(), strict=True)))

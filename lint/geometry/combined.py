@@ -1,14 +1,21 @@
-"""Shapes joined, overlapped and cut, also where their edges lie within rounding of one another."""
+"""Shapes joined, overlapped, cut and widened, also where their edges lie within rounding of one another."""
 
 from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
 import shapely
 
 # Where the geometry library finds no consistent result among figures that differ by rounding only, the work is done
 # again with all points on this grid (mm), which cannot fail (Hobby 1999, snap rounding).
 GRID = 1e-6
+
+
+def widened(shapes: Any, by: Any, **how: Any) -> Any:
+    """Shapes widened, or shrunk where `by` (mm) is under 0, as shapely's `buffer` does it."""
+    with np.errstate(all="ignore"):  # GEOS divides by what may be zero on its way, and minds the result itself
+        return shapely.buffer(shapes, by, **how)
 
 
 def joined(shapes: Any, *, grid: bool = False) -> Any:

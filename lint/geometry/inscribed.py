@@ -10,6 +10,7 @@ import shapely
 from numpy.typing import NDArray
 
 from lint.geometry.climb import STILL, Edges, climbed
+from lint.geometry.combined import widened
 from lint.geometry.larger import held_within, larger
 
 Floats = NDArray[np.float64]
@@ -99,7 +100,7 @@ def _proved_by_search(shapes: Shapes, best: Floats, which: NDArray[np.int64], ac
 
 def _proved_by_shrinking(shapes: Shapes, best: Floats, which: NDArray[np.int64], accuracy: float) -> None:
     for _ in range(CLIMBS):
-        left = shapely.buffer(shapes[which], -(best[which, 2] + 0.8 * accuracy), quad_segs=32)
+        left = widened(shapes[which], -(best[which, 2] + 0.8 * accuracy), quad_segs=32)
         held = ~shapely.is_empty(left)
         which, left = which[held], left[held]
         if not len(which):
