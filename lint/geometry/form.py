@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from lint.geometry.curve import Curve, vertex_turns
 
+KEPT = 64  # curves whose form is remembered: it is asked for more than once
 DECIMALS = 6  # of mm and of degrees: what rounding leaves between copies is a thousand times less
 
 
+@lru_cache(maxsize=KEPT)
 def form(line: Curve) -> bytes:
     """The same for curves that lie on one another point by point within about 1e-6 mm for each chord, once moved,
     turned or mirrored; one that runs the other way differs. Rarely, rounding keeps the forms of two copies apart."""

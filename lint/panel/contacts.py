@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from lint.geometry.approach import Approach, approaches, widths
 from lint.geometry.area import Area, disc
 from lint.geometry.circle import largest_circles
+from lint.geometry.form import form
 from lint.geometry.turns import CameBack, come_back
 from lint.panel.parts import FRAME, Bar, Closeness, Contact, Frame
 from lint.sheet.sheet import Sheet
@@ -104,11 +105,21 @@ def _filled(near: Approach, beside: dict[int, set[int]], metals: Sequence[Area])
 
 def _turns(bars: Sequence[Bar], sheet: Sheet) -> list[Closeness]:
     known = [bar for bar in bars if bar.width is not None and not bar.unread]
-    widths = [bar.widths if bar.widths is not None else float(bar.width or 0.0) for bar in known]
-    found = come_back([bar.line for bar in known], widths, sheet.clearance.clear)
+    found = _come_back(_distinct(known), sheet) and _come_back(known, sheet)  # in most panels no bar does
     shared = [place.shared for place in found if place.shared and not place.shared.empty]
     depths = {id(area): circle.diameter for area, circle in zip(shared, largest_circles(shared), strict=True)}
     return [_own(place, known[place.index].id, depths.get(id(place.shared), 0.0)) for place in found]
+
+
+def _come_back(bars: Sequence[Bar], sheet: Sheet) -> tuple[CameBack, ...]:
+    widths = [bar.widths if bar.widths is not None else float(bar.width or 0.0) for bar in bars]
+    return come_back([bar.line for bar in bars], widths, sheet.clearance.clear)
+
+
+def _distinct(bars: Sequence[Bar]) -> list[Bar]:
+    """One of each that is drawn over and over."""
+    first = {(bar.width, form(bar.line)) if bar.widths is None else bar.id: bar for bar in bars}
+    return list(first.values())
 
 
 def _own(place: CameBack, name: str, depth: float) -> Closeness:
