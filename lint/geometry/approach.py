@@ -1,7 +1,6 @@
 """Where things come near one another: every place, with its gap, how far the two run in, and how long they keep near.
 
-Boundaries are cut into short chunks whose boxes go into one spatial index; distances are then worked only
-between chunks that come within reach, so that the work grows with the number of near places.
+Points that face another area (`lint.geometry.facing`) are gathered into runs along a boundary, runs into places.
 """
 
 from __future__ import annotations
@@ -14,8 +13,7 @@ import shapely
 from numpy.typing import NDArray
 
 from lint.geometry.area import HAIR, Area
-from lint.geometry.boundaries import boundaries
-from lint.geometry.chunks import near_records
+from lint.geometry.facing import Records, records_of
 from lint.values import dataclass
 
 Floats = NDArray[np.float64]
@@ -49,20 +47,6 @@ class Approach:
     spread: float
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Records:
-    """Points of one boundary with the nearest point of the other: one row each, sorted by pair and by place."""
-
-    pair: Whole
-    place: Floats  # along the boundary of the first, mm
-    own: Complexes  # on the first
-    other: Complexes  # on the second
-    gap: Floats  # negative inside
-
-    def where(self, mask: NDArray[np.bool_]) -> _Records:
-        return _Records(self.pair[mask], self.place[mask], self.own[mask], self.other[mask], self.gap[mask])
-
-
 def approaches(areas: Sequence[Area], *, touch: float, reach: float) -> tuple[Approach, ...]:
     """Every place where two of the areas touch (gap at most `touch` mm) or come nearer than `reach` mm without.
 
@@ -73,7 +57,7 @@ def approaches(areas: Sequence[Area], *, touch: float, reach: float) -> tuple[Ap
     if len(areas) < 2:
         return ()
     shapes = np.array([area.shape for area in areas], dtype=object)
-    records = _records(shapes, max(touch, reach))
+    records = records_of(shapes, max(touch, reach))
     thick = _thick(shapes)
     touching = _places(records.where(records.gap <= touch + HAIR), len(areas), thick, None)
     missed = _places(records.where(records.gap < reach - HAIR), len(areas), thick, touch + HAIR)
@@ -109,33 +93,6 @@ def _thick(shapes: NDArray[np.object_]) -> Floats:
     return thick
 
 
-def _records(shapes: NDArray[np.object_], reach: float) -> _Records:
-    """Every boundary point with the nearest point of each other area within reach."""
-    chunks = boundaries(shapes, reach)
-    near = near_records(chunks, reach, lambda a, b: chunks.owner[a] != chunks.owner[b])
-    mine, theirs = chunks.owner_of_point(near.point), chunks.owner_of_point(near.segment)
-    at = chunks.at[near.point]
-    gap = np.where(_inside(shapes, at, mine, theirs), -near.distance, near.distance)
-    swap = mine > theirs
-    own, other = np.where(swap, near.foot, at), np.where(swap, at, near.foot)
-    place = np.where(swap, near.foot_station, chunks.station[near.point])
-    pair = np.minimum(mine, theirs) * len(shapes) + np.maximum(mine, theirs)
-    order = np.lexsort((place, pair))
-    return _Records(pair[order], place[order], own[order], other[order], gap[order])
-
-
-def _inside(shapes: NDArray[np.object_], at: Complexes, mine: Whole, theirs: Whole) -> NDArray[np.bool_]:
-    """Whether each point lies inside the other area. Asked only where the two areas meet at all."""
-    low, high = np.minimum(mine, theirs), np.maximum(mine, theirs)
-    pairs, which = np.unique(low * len(shapes) + high, return_inverse=True)
-    a, b = pairs // len(shapes), pairs % len(shapes)
-    shapely.prepare(shapes[np.flatnonzero(np.bincount(theirs))])
-    meet = shapely.intersects(shapes[a], shapes[b])[which]
-    inside = np.zeros(len(at), dtype=bool)
-    inside[meet] = shapely.contains_xy(shapes[theirs[meet]], at[meet].real, at[meet].imag)
-    return inside
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class _Run:
     """Records that follow one another along a boundary: which, the smallest gap, and the box of their own points."""
@@ -157,7 +114,7 @@ class _Run:
         return max(across, self.top - other.bottom, other.top - self.bottom) > by
 
 
-def _places(records: _Records, count: int, thick: Floats, over: float | None) -> list[Approach]:
+def _places(records: Records, count: int, thick: Floats, over: float | None) -> list[Approach]:
     """Runs of records along a boundary, those of one pair that lie together joined into one place each; with `over`
     only the places that come no nearer than that."""
     by_pair: dict[int, list[_Run]] = {}
@@ -176,7 +133,7 @@ def _places(records: _Records, count: int, thick: Floats, over: float | None) ->
     return places
 
 
-def _runs(records: _Records) -> list[_Run]:
+def _runs(records: Records) -> list[_Run]:
     if not len(records.pair):
         return []
     pair, place = records.pair, records.place
@@ -189,7 +146,7 @@ def _runs(records: _Records) -> list[_Run]:
     return [_Run(*each) for each in zip(rows, lowest, *box, strict=True)]
 
 
-def _together(records: _Records, runs: list[_Run], link: float) -> list[list[_Run]]:
+def _together(records: Records, runs: list[_Run], link: float) -> list[list[_Run]]:
     """Runs in groups: those whose points come within `link` mm of one another are one place."""
     if len(runs) > MANY:
         return [[run] for run in runs]
@@ -201,7 +158,7 @@ def _together(records: _Records, runs: list[_Run], link: float) -> list[list[_Ru
     return groups
 
 
-def _near(records: _Records, a: _Run, b: _Run, link: float) -> bool:
+def _near(records: Records, a: _Run, b: _Run, link: float) -> bool:
     if a.far(b, link):
         return False
     # Every run is sampled: whole, two long runs side by side would take a table of millions.
@@ -209,7 +166,7 @@ def _near(records: _Records, a: _Run, b: _Run, link: float) -> bool:
     return bool(np.abs(some[:, None] - others).min() <= link)
 
 
-def _place(records: _Records, runs: list[_Run], first: int, second: int, touches: bool) -> Approach:
+def _place(records: Records, runs: list[_Run], first: int, second: int, touches: bool) -> Approach:
     best = min(runs, key=lambda run: run.lowest)
     gap, place = records.gap[best.rows], records.place[best.rows]
     own, other = records.own[best.rows], records.other[best.rows]
